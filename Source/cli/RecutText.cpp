@@ -1,0 +1,241 @@
+#include "cli/RecutText.h"
+
+#include "cli/Table.h"
+#include "time/Clock.h"
+
+namespace shutterbeat::cli
+{
+namespace
+{
+using Json = nlohmann::ordered_json;
+
+std::string plus (std::int64_t frames)
+{
+    return (frames > 0 ? "+" : "") + std::to_string (frames);
+}
+
+std::string plusSeconds (const time::Rational& seconds)
+{
+    return (seconds.sign() > 0 ? "+" : "") + time::secondsText (seconds) + " s";
+}
+
+std::string count (std::int64_t first)
+{
+    return first < 0 ? "" : std::to_string (first);
+}
+
+/// "bar 12 beat 3: 18 frames out", "at 12.40: 50 frames in".
+std::string insideText (const spotting::InsideChange& change)
+{
+    std::string text = change.bar.empty() ? "at " + time::clockText (change.cueSeconds) : change.bar;
+    text += ":";
+    if (change.out > 0)
+        text += " " + std::to_string (change.out) + " frames out" + (change.in > 0 ? "," : "");
+    if (change.in > 0)
+        text += " " + std::to_string (change.in) + " frames in";
+    return text + " (" + plusSeconds (change.seconds) + ")";
+}
+
+std::string placeText (const spotting::CarriedPlace& place)
+{
+    using spotting::Fate;
+    if (place.fate == Fate::lost)
+        return "lost: " + place.why;
+    if (place.fate == Fate::back)
+        return "found again";
+    std::string text = place.fate == Fate::unmoved ? "unmoved" : "moved " + plus (place.frames);
+    if (place.frames == 0 && place.delivered != 0)
+        text = "moved " + plus (place.delivered) + " delivered";
+    if (place.trimmed > 0)
+        text += ", kept on its cut, picture trimmed by " + std::to_string (place.trimmed);
+    if (place.trimmed < 0)
+        text += ", kept on its cut, picture longer by " + std::to_string (-place.trimmed);
+    return text;
+}
+
+Json placeJson (const spotting::CarriedPlace& place)
+{
+    Json json{ { "fate", std::string (spotting::fateName (place.fate)) } };
+    if (place.before)
+        json["old"] = { { "film_frame", place.before->filmFrame }, { "delivered", place.before->delivered } };
+    if (place.after)
+        json["new"] = { { "film_frame", place.after->filmFrame }, { "delivered", place.after->delivered } };
+    if (place.before && place.after)
+    {
+        json["moved_film_frames"] = place.frames;
+        json["moved_delivered_frames"] = place.delivered;
+    }
+    if (place.trimmed != 0)
+        json["picture_trimmed"] = place.trimmed;
+    if (! place.why.empty())
+        json["why"] = place.why;
+    return json;
+}
+
+Json pendingJson (const spotting::PendingMatch& match)
+{
+    return { { "id", match.id },
+             { "doubt", std::string (spotting::doubtName (match.doubt)) },
+             { "print", match.print },
+             { "first", match.first },
+             { "other", match.other },
+             { "other_first", match.otherFirst },
+             { "frames", match.frames },
+             { "shot", match.shot },
+             { "other_shot", match.otherShot },
+             { "sure", match.sure / 1000.0 } };
+}
+
+std::string quoted (const std::string& cell)
+{
+    if (cell.find_first_of (",\"\r\n") == std::string::npos)
+        return cell;
+    std::string text = "\"";
+    for (const char c : cell)
+        text += c == '"' ? std::string ("\"\"") : std::string (1, c);
+    return text + "\"";
+}
+} // namespace
+
+std::string hitText (const spotting::CarriedHit& hit)
+{
+    std::string text = placeText (hit.place);
+    if (hit.interval && *hit.interval != 0)
+        text +=
+            ", " + std::to_string (std::abs (*hit.interval)) + (*hit.interval > 0 ? " more" : " fewer") + " since the hit before";
+    else if (hit.phase)
+        text += ", same pictures, " + std::to_string (std::abs (*hit.intervalDelivered)) + " delivered frame(s) "
+                + (*hit.intervalDelivered > 0 ? "more" : "fewer") + " since the hit before (phase)";
+    return text;
+}
+
+void printRecut (const spotting::Carried& carried, const std::vector<spotting::RecutRow>& rows,
+                 const std::vector<spotting::PendingMatch>& pending, std::ostream& out)
+{
+    out << "edition " << carried.before << ", " << carried.changes.oldFrames << " film frames, to edition " << carried.after << ", "
+        << carried.changes.newFrames << "\n";
+    std::vector<std::vector<std::string>> table;
+    for (const auto& row : rows)
+        table.push_back ({ row.shot, spotting::whatText (row), count (row.oldFirst),
+                           row.oldFirst < 0 ? "" : std::to_string (row.oldFrames), count (row.newFirst),
+                           row.newFirst < 0 ? "" : std::to_string (row.newFrames),
+                           row.oldFirst < 0 || row.newFirst < 0 ? "" : plus (row.by) });
+    printTable (
+        { { "shot" }, { "what" }, { "old", true }, { "frames", true }, { "new", true }, { "frames", true }, { "by", true } }, table,
+        out);
+    if (! carried.hits.empty())
+    {
+        table.clear();
+        for (const auto& hit : carried.hits)
+            table.push_back ({ hit.hit.id, hit.place.before ? std::to_string (hit.place.before->filmFrame) : "",
+                               hit.place.after ? std::to_string (hit.place.after->filmFrame) : "", hitText (hit),
+                               oneLine (hit.hit.label) });
+        out << "\n";
+        printTable ({ { "hit" }, { "old", true }, { "new", true }, { "what" }, { "label" } }, table, out);
+    }
+    for (const auto& cue : carried.cues)
+    {
+        out << "\ncue " << (cue.cue.number.empty() ? cue.cue.id : cue.cue.number) << " " << oneLine (cue.cue.title) << ": in "
+            << placeText (cue.in) << "; out " << placeText (cue.out);
+        if (cue.frames && cue.seconds && (*cue.frames != 0 || cue.seconds->sign() != 0))
+            out << "; " << plus (*cue.frames) << " film frames (" << plusSeconds (*cue.seconds) << ")";
+        out << "\n";
+        for (const auto& change : cue.inside)
+            out << "    " << insideText (change) << "\n";
+    }
+    for (const auto& conflict : carried.conflicts)
+        out << "conflict: " << conflict << "\n";
+    for (const auto& match : pending)
+        out << "pending " << match.id << ": "
+            << (match.doubt == spotting::Doubt::card    ? "is it the same card, made anew?"
+                : match.doubt == spotting::Doubt::frame ? "the same shot, but which frame is which?"
+                                                        : "is it the same shot?")
+            << " print " << match.print << " film frames " << match.first << " to " << match.first + match.frames << ", print "
+            << match.other << " from " << match.otherFirst << ", sure " << match.sure / 10 << " %\n";
+}
+
+Json recutJson (const spotting::Carried& carried, const std::vector<spotting::RecutRow>& rows,
+                const std::vector<spotting::PendingMatch>& pending)
+{
+    Json shots = Json::array(), runs = Json::array(), hits = Json::array(), cues = Json::array(), open = Json::array();
+    for (const auto& row : rows)
+    {
+        Json json{ { "what", row.what }, { "shot", row.shot }, { "id", row.id } };
+        if (row.oldFirst >= 0)
+            json["old"] = { { "first", row.oldFirst }, { "frames", row.oldFrames } };
+        if (row.newFirst >= 0)
+            json["new"] = { { "first", row.newFirst }, { "frames", row.newFrames } };
+        if (row.oldFirst >= 0 && row.newFirst >= 0)
+            json["by"] = row.by;
+        shots.push_back (std::move (json));
+    }
+    for (const auto& change : carried.changes.changes)
+        runs.push_back ({ { "kind", std::string (film::changeKindName (change.kind)) },
+                          { "old_first", change.oldFirst },
+                          { "new_first", change.newFirst },
+                          { "frames", change.frames } });
+    for (const auto& hit : carried.hits)
+    {
+        Json json{
+            { "id", hit.hit.id }, { "label", hit.hit.label }, { "place", placeJson (hit.place) }, { "said", hitText (hit) }
+        };
+        if (hit.interval)
+            json["interval"] = *hit.interval;
+        if (hit.phase)
+            json["phase"] = true;
+        if (! hit.lastPicture.empty())
+            json["last_picture"] = hit.lastPicture;
+        hits.push_back (std::move (json));
+    }
+    for (const auto& cue : carried.cues)
+    {
+        Json inside = Json::array();
+        for (const auto& change : cue.inside)
+        {
+            Json json{ { "old_film_frame", change.oldFrame },
+                       { "new_film_frame", change.newFrame },
+                       { "out", change.out },
+                       { "in", change.in },
+                       { "seconds", time::fractionText (change.seconds) },
+                       { "from_cue_in", time::fractionText (change.cueSeconds) },
+                       { "said", insideText (change) } };
+            if (! change.bar.empty())
+                json["bar"] = change.bar;
+            inside.push_back (std::move (json));
+        }
+        Json json{
+            { "id", cue.cue.id }, { "number", cue.cue.number }, { "in", placeJson (cue.in) }, { "out", placeJson (cue.out) }
+        };
+        if (cue.frames && cue.seconds)
+        {
+            json["longer_film_frames"] = *cue.frames;
+            json["longer_seconds"] = time::fractionText (*cue.seconds);
+        }
+        json["inside"] = std::move (inside);
+        cues.push_back (std::move (json));
+    }
+    for (const auto& match : pending)
+        open.push_back (pendingJson (match));
+    return { { "before", carried.before },
+             { "after", carried.after },
+             { "old_film_frames", carried.changes.oldFrames },
+             { "new_film_frames", carried.changes.newFrames },
+             { "shots", std::move (shots) },
+             { "runs", std::move (runs) },
+             { "hits", std::move (hits) },
+             { "cues", std::move (cues) },
+             { "conflicts", carried.conflicts },
+             { "pending", std::move (open) } };
+}
+
+std::string recutCsv (const std::vector<spotting::RecutRow>& rows)
+{
+    std::string text = "shot,what,old first,old frames,new first,new frames,by\r\n";
+    for (const auto& row : rows)
+        text += quoted (row.shot) + "," + quoted (spotting::whatText (row)) + "," + count (row.oldFirst) + ","
+                + (row.oldFirst < 0 ? "" : std::to_string (row.oldFrames)) + "," + count (row.newFirst) + ","
+                + (row.newFirst < 0 ? "" : std::to_string (row.newFrames)) + ","
+                + (row.oldFirst < 0 || row.newFirst < 0 ? "" : plus (row.by)) + "\r\n";
+    return text;
+}
+} // namespace shutterbeat::cli

@@ -1,0 +1,128 @@
+#include "desk/Export.h"
+
+#include "desk/ExportMakers.h"
+#include "exchange/CsvList.h"
+#include "store/WholeFile.h"
+
+#include <algorithm>
+#include <filesystem>
+
+namespace shutterbeat::desk
+{
+namespace
+{
+namespace fs = std::filesystem;
+
+/// "hits.csv" and "-reel2" make "hits-reel2.csv".
+std::string withSuffix (const std::string& path, const std::string& suffix)
+{
+    if (suffix.empty())
+        return path;
+    const fs::path whole (path);
+    return (whole.parent_path() / (whole.stem().string() + suffix + whole.extension().string())).string();
+}
+
+Result<Exported> writeParts (const ExportMaker& maker, const ExportJob& job, const std::string& path)
+{
+    if (maker.writeFile)
+        return maker.writeFile (job, path);
+    auto written = maker.write (job);
+    if (! written)
+        return written.error();
+    Exported exported;
+    for (const auto& part : written->parts)
+    {
+        const std::string target = withSuffix (path, part.suffix);
+        if (auto saved = store::writeWhole (target, part.bytes); ! saved)
+            return saved.error();
+        exported.files.push_back (target);
+    }
+    exported.notes = std::move (written->notes);
+    return exported;
+}
+
+/// The same sentence from several lists is said once.
+void addOnce (std::vector<std::string>& notes, const std::vector<std::string>& more)
+{
+    for (const auto& note : more)
+        if (std::find (notes.begin(), notes.end(), note) == notes.end())
+            notes.push_back (note);
+}
+} // namespace
+
+const std::vector<Format>& exportFormats()
+{
+    static const std::vector<Format> formats = []
+    {
+        std::vector<Format> list;
+        for (const auto& maker : exportMakers())
+            list.push_back (maker.format);
+        return list;
+    }();
+    return formats;
+}
+
+std::string hitListText (const spotting::BookTimes& times)
+{
+    return exchange::writeHitList (times, {}).parts.front().bytes;
+}
+
+Result<Exported> exportBook (const OpenBook& open, const std::string& format, const std::string& path, const ExportWish& wish,
+                             const Progress& progress)
+{
+    const auto maker =
+        std::find_if (exportMakers().begin(), exportMakers().end(), [&] (const ExportMaker& m) { return m.format.name == format; });
+    if (maker == exportMakers().end())
+    {
+        std::string names;
+        for (const auto& known : exportFormats())
+            names += (names.empty() ? "" : ", ") + known.name;
+        return usageError ("format " + format, "is not known; use one of: " + names);
+    }
+    const auto times = spotting::timesOf (open.book, wish.asked);
+    if (! times)
+        return times.error();
+    ExportPictures pictures (open);
+    if (const auto fetched = pictures.fetch (*times, maker->pictures, progress); ! fetched)
+        return fetched.error();
+    auto exported = writeParts (*maker, { open, *times, wish, pictures, progress }, path);
+    if (exported)
+        addOnce (exported->notes, times->notes);
+    return exported;
+}
+
+Result<Exported> exportAll (const OpenBook& open, const std::string& folder, const ExportWish& wish, const Progress& progress)
+{
+    const auto times = spotting::timesOf (open.book, wish.asked);
+    if (! times)
+        return times.error();
+    ExportPictures pictures (open);
+    for (const auto& maker : exportMakers())
+        if (maker.format.inAll && maker.pictures == PicturesOf::hitsAndCuts)
+            if (const auto fetched = pictures.fetch (*times, maker.pictures, progress); ! fetched)
+                return fetched.error();
+    std::error_code failed;
+    fs::create_directories (folder, failed);
+    if (failed)
+        return cannotWrite (folder, "the folder can't be made (" + failed.message() + "); choose another");
+    Exported all;
+    addOnce (all.notes, times->notes);
+    for (const auto& maker : exportMakers())
+    {
+        if (! maker.format.inAll)
+            continue;
+        auto exported =
+            writeParts (maker, { open, *times, wish, pictures, progress }, (fs::path (folder) / maker.format.file).string());
+        if (! exported && exported.error().code == ErrorCode::usage)
+        {
+            all.notes.push_back (maker.format.file + " was left out: " + exported.error().text());
+            continue;
+        }
+        if (! exported)
+            return exported.error();
+        all.files.insert (all.files.end(), exported->files.begin(), exported->files.end());
+        addOnce (all.notes, exported->notes);
+    }
+    return all;
+}
+} // namespace shutterbeat::desk

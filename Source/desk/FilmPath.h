@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+
+namespace shutterbeat::desk
+{
+/// A film's path as a book keeps it: relative to the book's folder when both share a folder above the root, so that the
+/// two can be moved together; else absolute.
+std::string pathForBook (const std::string& bookPath, const std::string& filmPath);
+
+/// The path to open for one that a book keeps.
+std::string pathFromBook (const std::string& bookPath, const std::string& keptPath);
+} // namespace shutterbeat::desk

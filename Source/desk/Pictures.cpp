@@ -1,0 +1,48 @@
+#include "desk/Pictures.h"
+
+#include <algorithm>
+
+namespace shutterbeat::desk
+{
+namespace
+{
+/// The largest size of that shape inside width x height; the shape itself when no size is asked.
+std::pair<int, int> fitted (int pictureWidth, int pictureHeight, int width, int height)
+{
+    if (width <= 0 || height <= 0 || pictureWidth <= 0 || pictureHeight <= 0)
+        return { 0, 0 };
+    const double scale = std::min (static_cast<double> (width) / pictureWidth, static_cast<double> (height) / pictureHeight);
+    return { std::max (1, static_cast<int> (pictureWidth * scale + 0.5)),
+             std::max (1, static_cast<int> (pictureHeight * scale + 0.5)) };
+}
+} // namespace
+
+Result<media::Picture> Pictures::sourceFrame (const film::Print& print, std::int64_t filmFrame, int width, int height)
+{
+    const auto in = film::reelFrameOf (print, filmFrame);
+    if (! in)
+        return in.error();
+    const std::string path = filmPathForPictures (book, print.reels[in->reel]);
+    auto& reader = readers[path];
+    if (! reader)
+    {
+        auto opened = media::FrameReader::open (path);
+        if (! opened)
+            return opened.error();
+        reader = std::move (*opened);
+    }
+    const auto size = fitted (reader->info().width, reader->info().height, width, height);
+    return reader->frame (in->fileFrame, size.first, size.second);
+}
+
+Result<media::Picture> Pictures::at (const film::Timings& timings, const film::Position& position, int width, int height)
+{
+    if (position.where != film::Position::Where::picture)
+        return usageError ("picture", "there is none at a made card or outside the picture");
+    const auto& shot = timings.edition().shots[position.shot];
+    const auto* print = timings.print (shot.print);
+    if (print == nullptr)
+        return usageError ("print " + shot.print, "the book does not have it");
+    return sourceFrame (*print, shot.first + position.frameInShot, width, height);
+}
+} // namespace shutterbeat::desk

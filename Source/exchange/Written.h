@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace shutterbeat::exchange
+{
+/// What stands over every list besides what the times themselves say.
+struct ListHead
+{
+    std::string title;   ///< of the book
+    std::string stamped; ///< date (2026-05-01); empty: none is written
+};
+
+/// One file of a list: most lists are one, some are one a reel or are split where the format ends.
+struct WrittenPart
+{
+    std::string suffix; ///< goes before the ending of the file's name: "", "-reel2", "-part2"
+    std::string bytes;
+};
+
+/// A list as bytes, and what the user should know about it.
+struct Written
+{
+    std::vector<WrittenPart> parts; ///< at least one
+    std::vector<std::string> notes;
+};
+} // namespace shutterbeat::exchange

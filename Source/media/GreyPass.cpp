@@ -1,0 +1,87 @@
+#include "media/GreyPass.h"
+
+#include "media/Decoder.h"
+#include "media/FrameReader.h"
+#include "media/GreyLanes.h"
+#include "media/IndexedFilm.h"
+
+#include <algorithm>
+#include <thread>
+
+namespace shutterbeat::media
+{
+namespace
+{
+/// So many frames at least go in one piece: a piece costs a seek and a few pictures decoded twice.
+constexpr std::int64_t shortestPiece = 48;
+/// Reading in many places at once is slow on disks that turn.
+constexpr unsigned mostLanes = 8;
+
+/// The film in pieces that begin where decoding can: each [pieces[i], pieces[i + 1]).
+std::vector<std::int64_t> piecesOf (const FrameIndex& index)
+{
+    std::vector<std::int64_t> begins;
+    for (const auto key : index.keys)
+        if (const auto frame = index.packets[static_cast<std::size_t> (key)].frame; frame >= 0)
+            begins.push_back (frame);
+    std::sort (begins.begin(), begins.end());
+    std::vector<std::int64_t> pieces{ 0 };
+    for (const auto frame : begins)
+        if (frame - pieces.back() >= shortestPiece && index.size() - frame >= shortestPiece)
+            pieces.push_back (frame);
+    pieces.push_back (index.size());
+    return pieces;
+}
+
+/// Memory for the pictures that come out before they are wanted.
+std::size_t cacheFor (const FilmInfo& info)
+{
+    return std::max (std::size_t (8) << 20,
+                     std::size_t (40) * 4 * static_cast<std::size_t> (info.width) * static_cast<std::size_t> (info.height));
+}
+} // namespace
+
+Result<Done> forEachGrey (const std::string& path, int width, int height,
+                          const std::function<bool (std::int64_t frame, const film::GreyPicture& picture)>& each)
+{
+    if (width < 1 || height < 1 || width > 16384 || height > 16384)
+        return usageError (path, "can't be read as pictures of " + std::to_string (width) + " x " + std::to_string (height));
+    auto film = indexFilm (path);
+    if (! film)
+        return film.error();
+    const auto frames = film->index.size();
+    const auto cache = cacheFor (film->info);
+    const auto pieces = piecesOf (film->index);
+    // Where no timestamp leads to a place in the file every lane would read it from its beginning.
+    const auto wanted = std::min<std::size_t> ({ std::thread::hardware_concurrency(), mostLanes, pieces.size() - 1 });
+    if (film->index.ordered || wanted < 2)
+    {
+        auto reader = FrameReader::open (std::move (film.value()), DecoderThreads::sure, cache);
+        if (! reader)
+            return reader.error();
+        for (std::int64_t k = 0; k < frames; ++k)
+        {
+            auto picture = (*reader)->greyFrame (k, width, height);
+            if (! picture)
+                return picture.error();
+            if (! each (k, *picture))
+                return Error{ ErrorCode::cancelled, path, "reading was stopped" };
+        }
+        return Done{};
+    }
+    std::vector<std::unique_ptr<FrameReader>> readers;
+    for (std::size_t lane = 0; lane < wanted; ++lane)
+    {
+        auto stream = PictureStream::open (path);
+        if (! stream)
+            return stream.error();
+        stream->ignoreOtherTracks();
+        auto reader =
+            FrameReader::open (IndexedFilm{ film->info, film->index, std::move (stream.value()) }, DecoderThreads::one, cache);
+        if (! reader)
+            return reader.error();
+        readers.push_back (std::move (reader.value()));
+    }
+    return readInLanes (readers, pieces, width, height, each);
+}
+} // namespace shutterbeat::media

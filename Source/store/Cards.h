@@ -1,0 +1,16 @@
+#pragma once
+
+#include "spotting/Book.h"
+
+#include <nlohmann/json.hpp>
+
+namespace shutterbeat::store
+{
+class Members;
+
+/// Reads the book's member "cards", which may be absent.
+void readCards (Members& book, spotting::Section<spotting::Card>& cards);
+
+/// The member "cards" as it is written.
+nlohmann::ordered_json cardsJson (const spotting::Section<spotting::Card>& cards);
+} // namespace shutterbeat::store

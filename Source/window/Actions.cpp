@@ -1,0 +1,401 @@
+#include "window/Actions.h"
+
+#include "desk/CueClick.h"
+#include "time/Rate.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace shutterbeat::window
+{
+namespace
+{
+bool withBook (const Bench& bench)
+{
+    return bench.hasBook();
+}
+
+bool withFilm (const Bench& bench)
+{
+    return bench.times() != nullptr;
+}
+
+bool withSelection (const Bench& bench)
+{
+    return bench.hasBook() && ! bench.selected().empty();
+}
+
+void bookActions (std::vector<Action>& all)
+{
+    all.push_back ({ "book.new",
+                     "Book",
+                     "New book from a film...",
+                     "Ctrl+N",
+                     [] (Bench& b) { b.beforeLeaving ("make another", [&b] { b.showPanel (Panel::newBook); }); },
+                     {},
+                     {},
+                     {} });
+    all.push_back ({ "book.open",
+                     "Book",
+                     "Open a book...",
+                     "Ctrl+O",
+                     [] (Bench& b) { b.beforeLeaving ("open another", [&b] { b.showPanel (Panel::openBook); }); },
+                     {},
+                     {},
+                     {} });
+    all.push_back ({ "book.save", "Book", "Save", "Ctrl+S", [] (Bench& b) { b.save(); }, withBook, {}, {} });
+    all.push_back ({ "book.saveAs",
+                     "Book",
+                     "Save under another name...",
+                     "Ctrl+Shift+S",
+                     [] (Bench& b) { b.showPanel (Panel::saveAs); },
+                     withBook,
+                     {},
+                     {} });
+    all.push_back ({ "book.findFilm",
+                     "Book",
+                     "Find a missing film...",
+                     "Ctrl+F",
+                     [] (Bench& b)
+                     {
+                         if (b.missing().empty())
+                             b.say ("No film of this book is missing.");
+                         else
+                             b.showPanel (Panel::findFilm);
+                     },
+                     withBook,
+                     {},
+                     {} });
+    all.push_back ({ "book.close", "Book", "Close the window", "Ctrl+Q", [] (Bench& b) { b.quit(); }, {}, {}, {} });
+}
+
+void editActions (std::vector<Action>& all)
+{
+    all.push_back ({ "edit.undo",
+                     "Edit",
+                     "Undo",
+                     "Ctrl+Z",
+                     [] (Bench& b) { b.undo(); },
+                     [] (const Bench& b) { return b.steps() != nullptr && b.steps()->canUndo(); },
+                     {},
+                     [] (const Bench& b) {
+                         return b.steps() != nullptr && b.steps()->canUndo() ? "Undo: " + b.steps()->undoName()
+                                                                             : std::string ("Undo");
+                     } });
+    all.push_back ({ "edit.redo",
+                     "Edit",
+                     "Do again",
+                     "Ctrl+Shift+Z",
+                     [] (Bench& b) { b.redo(); },
+                     [] (const Bench& b) { return b.steps() != nullptr && b.steps()->canRedo(); },
+                     {},
+                     [] (const Bench& b) {
+                         return b.steps() != nullptr && b.steps()->canRedo() ? "Do again: " + b.steps()->redoName()
+                                                                             : std::string ("Do again");
+                     } });
+    all.push_back ({ "edit.remove",
+                     "Edit",
+                     "Remove what is selected",
+                     "Delete",
+                     [] (Bench& b) { b.removeSelected(); },
+                     withSelection,
+                     {},
+                     {} });
+    all.push_back ({ "edit.rename",
+                     "Edit",
+                     "Name what is selected",
+                     "Enter",
+                     [] (Bench& b)
+                     {
+                         if (b.onRename)
+                             b.onRename();
+                     },
+                     withSelection,
+                     {},
+                     {} });
+    all.push_back ({ "edit.selectAll",
+                     "Edit",
+                     "Select all hits",
+                     "Ctrl+A",
+                     [] (Bench& b)
+                     {
+                         std::vector<std::string> ids;
+                         for (const auto& hit : b.book().hits)
+                             ids.push_back (hit.id);
+                         b.select (std::move (ids));
+                     },
+                     withBook,
+                     {},
+                     {} });
+    all.push_back (
+        { "edit.selectNone", "Edit", "Select nothing", "Ctrl+Shift+A", [] (Bench& b) { b.select ({}); }, withSelection, {}, {} });
+}
+
+void playActions (std::vector<Action>& all)
+{
+    all.push_back ({ "play.toggle",
+                     "Play",
+                     "Play or pause",
+                     "Space",
+                     [] (Bench& b)
+                     {
+                         if (b.times() == nullptr)
+                             return b.complain ("There is no film to play. Open a book with Ctrl+O, or make one with Ctrl+N.");
+                         b.transport.toggle();
+                         b.putMessageAway();
+                     },
+                     {},
+                     [] (const Bench& b) { return b.transport.playing(); },
+                     [] (const Bench& b) { return std::string (b.transport.playing() ? "Pause" : "Play"); } });
+    const auto add = [&] (const char* id, const char* name, const char* key, std::function<void (Bench&)> act,
+                          std::function<bool (const Bench&)> ticked = {}, std::function<std::string (const Bench&)> nameNow = {}) {
+        all.push_back ({ id, "Play", name, key, std::move (act), withFilm, std::move (ticked), std::move (nameNow) });
+    };
+    add ("play.fromBefore", "Play from the pre-roll", "Shift+Space", [] (Bench& b) { b.playFromBefore(); });
+    add (
+        "play.preRoll", "Pre-roll", "R", [] (Bench& b) { b.nextPreRoll(); }, {},
+        [] (const Bench& b)
+        {
+            const auto& roll = b.transport.preRoll();
+            return roll.sign() == 0 ? std::string ("Pre-roll: none") : "Pre-roll: " + time::fractionText (roll) + " s";
+        });
+    add (
+        "play.pace", "Playing speed", "S", [] (Bench& b) { b.nextPace(); }, {},
+        [] (const Bench& b)
+        {
+            const auto& pace = b.transport.pace();
+            return pace.running == play::Running::delivered ? std::string ("Plays as delivered")
+                   : pace.running == play::Running::book    ? std::string ("Plays at the book's speeds")
+                                                            : "Plays at " + time::speedName (pace.speed) + " film fr./s";
+        });
+    add ("play.oneSpeed", "Play at one speed...", "Shift+S", [] (Bench& b) { b.showPanel (Panel::playSpeed); });
+    add ("play.shuttleOn", "Shuttle on", ".", [] (Bench& b) { b.shuttle (1); });
+    add ("play.shuttleBack", "Shuttle back", ",", [] (Bench& b) { b.shuttle (-1); });
+    add ("play.crawlOn", "Crawl on while held", "N", [] (Bench& b) { b.crawl (1); });
+    add ("play.crawlBack", "Crawl back while held", "B", [] (Bench& b) { b.crawl (-1); });
+    add ("play.forward", "A film frame on", "Right", [] (Bench& b) { b.step (1); });
+    add ("play.back", "A film frame back", "Left", [] (Bench& b) { b.step (-1); });
+    add ("play.forwardTen", "Ten film frames on", "Shift+Right", [] (Bench& b) { b.step (10); });
+    add ("play.backTen", "Ten film frames back", "Shift+Left", [] (Bench& b) { b.step (-10); });
+    add ("play.nextCut", "Next cut", "Down", [] (Bench& b) { b.toNext (b.cutPositions(), "cut"); });
+    add ("play.previousCut", "Previous cut", "Up", [] (Bench& b) { b.toPrevious (b.cutPositions(), "cut"); });
+    add ("play.nextCard", "Next card", "Shift+Down", [] (Bench& b) { b.toNext (b.cardPositions(), "card"); });
+    add ("play.previousCard", "Previous card", "Shift+Up", [] (Bench& b) { b.toPrevious (b.cardPositions(), "card"); });
+    add ("play.nextHit", "Next hit", "]", [] (Bench& b) { b.toHit (1); });
+    add ("play.previousHit", "Previous hit", "[", [] (Bench& b) { b.toHit (-1); });
+    add ("play.nextCue", "Next cue", "Ctrl+Down", [] (Bench& b) { b.toNext (b.cuePositions(), "cue"); });
+    add ("play.previousCue", "Previous cue", "Ctrl+Up", [] (Bench& b) { b.toPrevious (b.cuePositions(), "cue"); });
+    all.push_back ({ "play.start",
+                     "Play",
+                     "Picture start",
+                     "Home",
+                     [] (Bench& b) { b.goTo (b.times()->timings.shotHead (0)); },
+                     withFilm,
+                     {},
+                     {} });
+    all.push_back ({ "play.end",
+                     "Play",
+                     "Last picture",
+                     "End",
+                     [] (Bench& b) { b.goTo (b.times()->timings.shotHead (b.times()->timings.edition().shots.size())); },
+                     withFilm,
+                     {},
+                     {} });
+    all.push_back (
+        { "play.goTo", "Play", "Go to a place...", "G", [] (Bench& b) { b.showPanel (Panel::goTo); }, withFilm, {}, {} });
+    add (
+        "play.loop", "Loop", "L", [] (Bench& b) { b.toggleLoop(); },
+        [] (const Bench& b) { return b.transport.loop().has_value(); });
+    add ("play.loopBegin", "Loop begins here", "I", [] (Bench& b) { b.loopBegin(); });
+    add ("play.loopEnd", "Loop ends here", "O", [] (Bench& b) { b.loopEnd(); });
+}
+
+void hitActions (std::vector<Action>& all)
+{
+    all.push_back ({ "hit.tap",
+                     "Hit",
+                     "Place a hit here",
+                     "H",
+                     [] (Bench& b) { b.panel == Panel::taps ? b.calibrationTap() : b.tapHit(); },
+                     [] (const Bench& b) { return b.times() != nullptr || b.panel == Panel::taps; },
+                     {},
+                     {} });
+    all.push_back ({ "hit.calibrate", "Hit", "Calibrate your taps...", "T", [] (Bench& b) { b.startCalibration(); }, {}, {}, {} });
+    all.push_back ({ "hit.kind", "Hit", "Next kind", "K", [] (Bench& b) { b.cycleKind(); }, withSelection, {}, {} });
+    all.push_back ({ "hit.weight", "Hit", "Next weight", "W", [] (Bench& b) { b.cycleWeight(); }, withSelection, {}, {} });
+    all.push_back (
+        { "hit.agree", "Hit", "Agreed, or open again", "Y", [] (Bench& b) { b.toggleAgreed(); }, withSelection, {}, {} });
+    all.push_back (
+        { "hit.later", "Hit", "Move a film frame later", "Alt+Right", [] (Bench& b) { b.nudge (1); }, withSelection, {}, {} });
+    all.push_back (
+        { "hit.earlier", "Hit", "Move a film frame earlier", "Alt+Left", [] (Bench& b) { b.nudge (-1); }, withSelection, {}, {} });
+    all.push_back (
+        { "hit.propose", "Hit", "Propose hits on cuts and cards", "Ctrl+P", [] (Bench& b) { b.proposeHits(); }, withFilm, {}, {} });
+    all.push_back ({ "cue.in", "Cue", "Begin a cue here", "C", [] (Bench& b) { b.cueIn(); }, withFilm, {}, {} });
+    all.push_back ({ "cue.out", "Cue", "End the cue here", "Shift+C", [] (Bench& b) { b.cueOut(); }, withFilm, {}, {} });
+    all.push_back (
+        { "cue.take", "Cue", "Put selected hits in the cue here", "A", [] (Bench& b) { b.putInCue(); }, withSelection, {}, {} });
+}
+
+void viewActions (std::vector<Action>& all)
+{
+    const auto page = [] (LedgerPage wanted)
+    {
+        return [wanted] (Bench& b)
+        {
+            b.page = wanted;
+            b.showPanel (Panel::ledger);
+        };
+    };
+    const auto onPage = [] (LedgerPage wanted) { return [wanted] (const Bench& b) { return b.page == wanted; }; };
+    all.push_back ({ "view.hits", "View", "List of hits", "1", page (LedgerPage::hits), {}, onPage (LedgerPage::hits), {} });
+    all.push_back ({ "view.cues", "View", "List of cues", "2", page (LedgerPage::cues), {}, onPage (LedgerPage::cues), {} });
+    all.push_back ({ "view.zoomIn", "View", "Band: closer", "+", [] (Bench& b) { b.zoom (2); }, withFilm, {}, {} });
+    all.push_back ({ "view.zoomOut", "View", "Band: wider", "-", [] (Bench& b) { b.zoom (0.5); }, withFilm, {}, {} });
+    all.push_back ({ "view.whole", "View", "Band: whole film", "0", [] (Bench& b) { b.zoom (0); }, withFilm, {}, {} });
+    all.push_back ({ "view.picture",
+                     "View",
+                     "Picture alone, whole screen",
+                     "F11",
+                     [] (Bench& b) { b.setWholePicture (! b.wholePicture); },
+                     withFilm,
+                     [] (const Bench& b) { return b.wholePicture; },
+                     {} });
+    all.push_back ({ "view.day",
+                     "View",
+                     "Light for the day",
+                     "Ctrl+L",
+                     [] (Bench& b) { b.setDay (! b.day); },
+                     {},
+                     [] (const Bench& b) { return b.day; },
+                     {} });
+    int digit = 0;
+    for (const int percent : { 100, 125, 150, 200 })
+        all.push_back ({ "view.scale" + std::to_string (percent),
+                         "View",
+                         "Scale " + std::to_string (percent) + " %",
+                         "Ctrl+" + std::to_string (++digit),
+                         [percent] (Bench& b) { b.setScale (percent); },
+                         {},
+                         [percent] (const Bench& b) { return b.scalePercent == percent; },
+                         {} });
+    all.push_back ({ "view.actions",
+                     "View",
+                     "All actions and their keys",
+                     "F1",
+                     [] (Bench& b) { b.showPanel (b.panel == Panel::actions ? Panel::ledger : Panel::actions); },
+                     {},
+                     {},
+                     {} });
+}
+
+void soundActions (std::vector<Action>& all)
+{
+    all.push_back ({ "sound.panel",
+                     "Play",
+                     "Sound device, gain and offset...",
+                     "D",
+                     [] (Bench& b) { b.showPanel (Panel::sound); },
+                     {},
+                     {},
+                     {} });
+    all.push_back ({ "sound.mute",
+                     "Play",
+                     "Mute",
+                     "M",
+                     [] (Bench& b)
+                     {
+                         auto wish = b.soundWish();
+                         wish.muted = ! wish.muted;
+                         b.setSound (wish);
+                     },
+                     {},
+                     [] (const Bench& b) { return b.soundWish().muted; },
+                     {} });
+    all.push_back ({ "sound.click",
+                     "Play",
+                     "Click of the cues' tempos",
+                     "Shift+M",
+                     [] (Bench& b)
+                     {
+                         auto wish = b.soundWish();
+                         wish.click = ! wish.click;
+                         b.setSound (wish);
+                         b.say (wish.click ? "Click on, with four free clicks before each cue. " + desk::clickCaution()
+                                           : std::string ("Click off."));
+                     },
+                     {},
+                     [] (const Bench& b) { return b.soundWish().click; },
+                     {} });
+}
+
+void overlayActions (std::vector<Action>& all)
+{
+    const auto add = [&] (const char* id, const char* name, const char* key, bool OverlayWish::*part)
+    {
+        all.push_back ({ id,
+                         "Overlay",
+                         name,
+                         key,
+                         [part] (Bench& b)
+                         {
+                             auto wish = b.overlay();
+                             wish.*part = ! (wish.*part);
+                             b.setOverlay (wish);
+                         },
+                         withFilm,
+                         [part] (const Bench& b) { return b.overlay().*part; },
+                         {} });
+    };
+    add ("overlay.timecode", "Timecode", "Alt+1", &OverlayWish::timecode);
+    add ("overlay.frame", "Film frame", "Alt+2", &OverlayWish::frame);
+    add ("overlay.feet", "Feet", "Alt+3", &OverlayWish::feet);
+    add ("overlay.cue", "Cue that runs", "Alt+4", &OverlayWish::cue);
+    add ("overlay.countdown", "Countdown to the next hit", "Alt+5", &OverlayWish::countdown);
+    add ("overlay.streamers", "Streamers to must and should hits", "Alt+6", &OverlayWish::streamers);
+    add ("overlay.punches", "Punches on must hits", "Alt+7", &OverlayWish::punches);
+    add ("overlay.flashes", "Flashes on must hits", "Alt+8", &OverlayWish::flashes);
+}
+
+std::vector<Action> allActions()
+{
+    std::vector<Action> all;
+    bookActions (all);
+    editActions (all);
+    playActions (all);
+    soundActions (all);
+    hitActions (all);
+    viewActions (all);
+    overlayActions (all);
+    return all;
+}
+} // namespace
+
+const std::vector<Action>& actions()
+{
+    static const std::vector<Action> all = allActions();
+    return all;
+}
+
+const Action& actionNamed (const std::string& id)
+{
+    const auto& all = actions();
+    const auto found = std::find_if (all.begin(), all.end(), [&] (const Action& action) { return action.id == id; });
+    assert (found != all.end());
+    return *found;
+}
+
+const std::vector<std::string>& menuNames()
+{
+    static const std::vector<std::string> names{ "Book", "Edit", "Play", "Hit", "Cue", "View", "Overlay" };
+    return names;
+}
+
+bool perform (Bench& bench, const Action& action)
+{
+    if (action.possible && ! action.possible (bench))
+        return false;
+    action.act (bench);
+    return true;
+}
+} // namespace shutterbeat::window

@@ -1,0 +1,313 @@
+#include "window/BenchView.h"
+
+#include "play/Reels.h"
+#include "window/BandLayout.h"
+#include "window/Keys.h"
+
+#include <algorithm>
+
+namespace shutterbeat::window
+{
+namespace
+{
+constexpr int headerHeight = 44, readoutHeight = 76, messageHeight = 32;
+constexpr int tickMilliseconds = 8; // finer than a frame at 60 a second
+constexpr std::int64_t nanosecondsInMs = 1'000'000;
+} // namespace
+
+BenchView::BenchView (Bench& theBench, Settings& theSettings)
+    : bench (theBench)
+    , settings (theSettings)
+    , header (bench)
+    , strip (bench, feed)
+    , picture (bench, feed)
+    , empty (bench)
+    , readout (bench)
+    , band (bench, feed)
+    , ledger (bench)
+    , panel (bench, settings)
+    , message (bench)
+    , tooltips (this)
+{
+    setComponentID ("bench");
+    setTitle ("Shutterbeat");
+    setWantsKeyboardFocus (true);
+    setOpaque (true);
+    juce::LookAndFeel::setDefaultLookAndFeel (&look);
+    for (auto* part :
+         std::initializer_list<juce::Component*>{ &header, &strip, &picture, &empty, &readout, &band, &ledger, &panel, &message })
+    {
+        part->setMouseClickGrabsKeyboardFocus (false);
+        addChildComponent (part);
+    }
+    bench.day = settings.day;
+    bench.scalePercent = settings.scalePercent;
+    bench.cautionRead = settings.cautionRead;
+    bench.startSound (settings.sound);
+    bench.tapLate = std::int64_t (settings.tapLateMs) * nanosecondsInMs;
+    bench.onChanged = [this] { refresh(); };
+    bench.onCommand = [this] { applySettings(); };
+    bench.onRename = [this] { ledger.renameSelected(); };
+    bench.onBookOpened = [this] (bool another)
+    {
+        feed.setFiles (bench.files().paths());
+        picture.forget();
+        if (! another || bench.path().empty())
+            return;
+        auto& recent = settings.recent;
+        recent.erase (std::remove (recent.begin(), recent.end(), bench.path()), recent.end());
+        recent.insert (recent.begin(), bench.path());
+        if (recent.size() > 8)
+            recent.resize (8);
+        saveSettings (settings);
+    };
+    feed.onArrived = [this]
+    {
+        if (picture.late())
+            pictureChanged();
+        strip.repaint();
+        if (! bench.transport.playing())
+            band.repaint();
+    };
+    applySettings();
+    refresh();
+    startTimer (tickMilliseconds);
+}
+
+BenchView::~BenchView()
+{
+    bench.onChanged = {};
+    bench.onCommand = {};
+    bench.onRename = {};
+    bench.onBookOpened = {};
+    feed.onArrived = {};
+    juce::LookAndFeel::setDefaultLookAndFeel (nullptr);
+}
+
+void BenchView::applySettings()
+{
+    settings.day = bench.day;
+    settings.scalePercent = bench.scalePercent;
+    settings.tapLateMs = static_cast<int> (bench.tapLate / nanosecondsInMs);
+    settings.cautionRead = bench.cautionRead;
+    settings.sound = bench.soundWish();
+    useDay (bench.day);
+    look.dress();
+    const float scale = static_cast<float> (bench.scalePercent) / 100.0f;
+    if (juce::Desktop::getInstance().getGlobalScaleFactor() != scale)
+        juce::Desktop::getInstance().setGlobalScaleFactor (scale);
+    saveSettings (settings);
+    if (auto* window = getTopLevelComponent(); window != this)
+    {
+        window->sendLookAndFeelChange();
+        auto& desktop = juce::Desktop::getInstance();
+        const bool onWhole = desktop.getKioskModeComponent() == window;
+        if (bench.wholePicture != onWhole && isShowing())
+        {
+            desktop.setKioskModeComponent (bench.wholePicture ? window : nullptr, false);
+            grabKeyboardFocus();
+        }
+    }
+}
+
+void BenchView::refresh()
+{
+    const bool film = bench.times() != nullptr;
+    const bool whole = film && bench.wholePicture; // the picture and nothing else
+    strip.setVisible (film && ! whole);
+    picture.setVisible (film);
+    readout.setVisible (film && ! whole);
+    empty.setVisible (! film);
+    band.setVisible (film && ! whole);
+    message.setVisible (! whole);
+    header.setVisible (! whole);
+    const bool list = bench.panel == Panel::ledger;
+    const bool hadPanel = panel.isVisible();
+    ledger.setVisible (list && film && ! whole);
+    panel.setVisible (! list && ! whole);
+    panel.refresh();
+    if (list && hadPanel && isShowing())
+        grabKeyboardFocus();
+    header.refresh();
+    band.refresh();
+    ledger.refresh();
+    message.refresh();
+    message.setBounds (getLocalBounds().removeFromBottom (message.heightFor (getWidth())));
+    if (list != ledgerSeen || film != filmSeen || whole != wholeSeen)
+    {
+        wholeSeen = whole;
+        ledgerSeen = list;
+        filmSeen = film;
+        resized();
+    }
+    wantShots();
+    pictureChanged();
+}
+
+void BenchView::pictureChanged()
+{
+    picture.refresh();
+    readout.refresh (picture.late());
+    strip.refresh();
+    band.moved();
+    ledger.moved();
+}
+
+/// The middle picture of every shot, those around the one on screen first.
+void BenchView::wantShots()
+{
+    const auto* times = bench.times();
+    if (times == nullptr)
+        return;
+    const auto& shots = times->timings.edition().shots;
+    std::vector<play::FrameKey> keys;
+    constexpr std::size_t most = 400;
+    const auto here = bench.shown().shot;
+    for (std::size_t away = 0; away < shots.size() && keys.size() < most; ++away)
+        for (const bool after : { true, false })
+        {
+            if ((! after && (away == 0 || away > here)) || (after && here + away >= shots.size()))
+                continue;
+            const std::size_t shot = after ? here + away : here - away;
+            const auto head = times->timings.shotHead (shot);
+            const auto at = shots[shot].made ? Result<film::Position> (head)
+                                             : times->timings.atFilmFrame (head.filmFrame + shots[shot].frames() / 2, head.reel);
+            if (at)
+                if (const auto key = bench.files().keyAt (times->timings, *at))
+                    keys.push_back (*key);
+        }
+    feed.wantSmall (std::move (keys));
+}
+
+void BenchView::timerCallback()
+{
+    lookAtKeys();
+    const bool was = bench.transport.playing();
+    const auto shot = bench.transport.position().shot;
+    const bool another = bench.tick();
+    if (onTick)
+        onTick();
+    if (! another)
+        return;
+    pictureChanged();
+    if (bench.transport.position().shot != shot && ! bench.transport.playing())
+        wantShots();
+    if (was != bench.transport.playing())
+        refresh();
+}
+
+void BenchView::paint (juce::Graphics& g)
+{
+    g.fillAll (theme().ground);
+}
+
+void BenchView::resized()
+{
+    auto box = getLocalBounds();
+    if (bench.times() != nullptr && bench.wholePicture)
+        return picture.setBounds (box);
+    header.setBounds (box.removeFromTop (headerHeight));
+    box.removeFromBottom (messageHeight);
+    message.setBounds (getLocalBounds().removeFromBottom (message.heightFor (getWidth())));
+    const bool film = bench.times() != nullptr;
+    if (film)
+    {
+        band.setBounds (box.removeFromBottom (band::height));
+        box.removeFromBottom (8);
+    }
+    const int side = juce::jlimit (380, 560, juce::roundToInt (box.getWidth() * 0.335));
+    auto right = box.removeFromRight (side);
+    ledger.setBounds (right);
+    panel.setBounds (right);
+    if (! film)
+        return empty.setBounds (bench.panel == Panel::ledger ? box.withRight (getWidth()) : box);
+    box.removeFromRight (8);
+    const int stripWidth = juce::jlimit (140, 200, juce::roundToInt (box.getHeight() * 0.24));
+    readout.setBounds (box.removeFromBottom (readoutHeight));
+    strip.setBounds (box.removeFromLeft (stripWidth));
+    box.removeFromLeft (8);
+    picture.setBounds (box);
+}
+
+bool BenchView::keyPressed (const juce::KeyPress& key)
+{
+    if (key == juce::KeyPress::escapeKey)
+    {
+        if (bench.drag)
+            bench.cancelDrag();
+        else if (bench.wholePicture)
+            bench.setWholePicture (false);
+        else if (bench.panel != Panel::ledger)
+            bench.showPanel (Panel::ledger);
+        else if (bench.message.kind != Message::Kind::none)
+            bench.putMessageAway();
+        else
+            bench.select ({});
+        grabKeyboardFocus();
+        return true;
+    }
+    const auto* action = actionFor (key);
+    if (action == nullptr)
+        return false;
+    const bool tap = action->id == "hit.tap", crawl = action->id == "play.crawlOn" || action->id == "play.crawlBack";
+    // A key that is held comes again and again: it is one tap, and one crawl.
+    auto& held = tap ? tapKey : crawlKey;
+    if ((tap || crawl) && held == key && held.isValid() && held.isCurrentlyDown())
+        return true;
+    if (tap || crawl)
+        held = key;
+    if (tap)
+        bench.keyDown = keyWatch.takePress ('h');
+    const bool done = perform (bench, *action);
+    bench.keyDown.reset();
+    return done;
+}
+
+bool BenchView::keyStateChanged (bool)
+{
+    lookAtKeys();
+    return false;
+}
+
+/// Ends what lasts only while a key is held.
+void BenchView::lookAtKeys()
+{
+    keyWatch.tick();
+    if (tapKey.isValid() && ! tapKey.isCurrentlyDown())
+        tapKey = {};
+    if (crawlKey.isValid() && ! crawlKey.isCurrentlyDown())
+    {
+        crawlKey = {};
+        bench.crawl (0);
+    }
+}
+
+void BenchView::parentHierarchyChanged()
+{
+    auto* peer = getPeer();
+    const auto window =
+        peer == nullptr ? 0ul : static_cast<unsigned long> (reinterpret_cast<std::uintptr_t> (peer->getNativeHandle()));
+    if (window == watched)
+        return;
+    watched = window;
+    keyWatch.watch (window);
+}
+
+bool BenchView::isInterestedInFileDrag (const juce::StringArray& files)
+{
+    return files.size() == 1;
+}
+
+void BenchView::filesDropped (const juce::StringArray& files, int, int)
+{
+    const auto path = files[0].toStdString();
+    if (files[0].endsWithIgnoreCase (".shutterbeat"))
+        return bench.beforeLeaving ("open another", [this, path] { bench.openPath (path); });
+    bench.beforeLeaving ("make another",
+                         [this, path]
+                         {
+                             bench.showPanel (Panel::newBook);
+                             panel.offerPath (path);
+                         });
+}
+} // namespace shutterbeat::window

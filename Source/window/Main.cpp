@@ -1,0 +1,61 @@
+#include "window/MainWindow.h"
+
+#include <iostream>
+
+namespace shutterbeat::window
+{
+namespace
+{
+class App final : public juce::JUCEApplication
+{
+public:
+    const juce::String getApplicationName() override { return "Shutterbeat"; }
+    const juce::String getApplicationVersion() override { return SHUTTERBEAT_VERSION; }
+    bool moreThanOneInstanceAllowed() override { return true; }
+
+    void initialise (const juce::String&) override
+    {
+        std::vector<std::string> words;
+        for (const auto& word : getCommandLineParameterArray())
+            words.push_back (word.unquoted().toStdString());
+        const auto wish = readStartWish (words);
+        if (! wish)
+        {
+            std::cerr << wish.error().text() << "\n";
+            setApplicationReturnValue (2);
+            return quit();
+        }
+        window = std::make_unique<MainWindow> (*wish);
+    }
+    void shutdown() override { window.reset(); }
+    void systemRequestedQuit() override { window != nullptr ? window->closeButtonPressed() : quit(); }
+    void anotherInstanceStarted (const juce::String&) override {}
+
+private:
+    std::unique_ptr<MainWindow> window;
+};
+
+juce::JUCEApplicationBase* createApp()
+{
+    return new App();
+}
+} // namespace
+} // namespace shutterbeat::window
+
+int main (int count, char** words)
+{
+    for (int i = 1; i < count; ++i)
+        if (std::string (words[i]) == "--help")
+        {
+            std::cout << shutterbeat::window::startHelp();
+            return 0;
+        }
+    if (const char* display = std::getenv ("DISPLAY"); display == nullptr || *display == 0)
+    {
+        std::cerr << "shutterbeat-window: there is no display (DISPLAY is not set); start it in a desktop session, or use "
+                     "the shutterbeat command, which needs none\n";
+        return 2;
+    }
+    juce::JUCEApplicationBase::createInstance = &shutterbeat::window::createApp;
+    return juce::JUCEApplicationBase::main (count, const_cast<const char**> (words));
+}

@@ -1,0 +1,16 @@
+# Finds the fonts of the Debian packages and writes the source that puts them into the program.
+function(shutterbeat_find_font variable file package)
+  file(GLOB_RECURSE found "/usr/share/fonts/${file}.otf" "/usr/share/fonts/${file}.ttf" "/usr/local/share/fonts/${file}.*")
+  if(NOT found)
+    message(FATAL_ERROR "The window needs the font ${file}: install the package ${package}")
+  endif()
+  list(GET found 0 first)
+  set(${variable} "${first}" PARENT_SCOPE)
+endfunction()
+
+shutterbeat_find_font(INTER_REGULAR Inter-Regular fonts-inter)
+shutterbeat_find_font(INTER_MEDIUM Inter-Medium fonts-inter)
+shutterbeat_find_font(MONO_REGULAR JetBrainsMono-Regular fonts-jetbrains-mono)
+shutterbeat_find_font(MONO_LIGHT JetBrainsMono-Light fonts-jetbrains-mono)
+shutterbeat_find_font(CARD_ITALIC EBGaramond12-Italic fonts-ebgaramond)
+configure_file(FontData.cpp.in FontData.cpp @ONLY)

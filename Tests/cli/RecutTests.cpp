@@ -1,0 +1,150 @@
+#include "Bench.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+using namespace shutterbeat;
+using namespace shutterbeat::tests;
+using Json = nlohmann::json;
+
+namespace
+{
+/// A row of the change list by its shot's name in the truth of either edition: by where it begins.
+std::map<std::int64_t, std::string> namesByFirst (const Json& truth, const char* edition)
+{
+    std::map<std::int64_t, std::string> names;
+    for (const auto& shot : truth["editions"][edition]["shots"])
+        names[shot["first_film"].get<std::int64_t>()] = shot["name"].get<std::string>();
+    return names;
+}
+
+std::string whatOf (const Json& row)
+{
+    std::string text;
+    for (const auto& word : row["what"])
+        text += (text.empty() ? "" : ", ") + word.get<std::string>();
+    return text;
+}
+} // namespace
+
+TEST_CASE ("The demo's second edition: every frame of every kept shot in its place, every change named, every hit carried")
+{
+    const auto demo = demoFolder();
+    if (demo.empty())
+    {
+        WARN ("the demo film is not there: recut not tried on it");
+        return;
+    }
+    const auto truth = Json::parse (readFile (demo + "/truth.json"));
+    Folder folder;
+    const auto book = folder / "film.shutterbeat";
+    must ({ "new", book, demo + "/edition-a.mp4" });
+    must ({ "hits", book, "add", "--at", "film:1120", "--label", "the helmet" });
+    must ({ "hits", book, "add", "--at", "film:1270", "--label", "the dog runs" });
+    must ({ "hits", book, "add", "--at", "film:1300", "--label", "the watch room" });
+    const auto ran = run ({ "recut", book, demo + "/edition-b.mp4", "--json", "--csv", folder / "changes.csv" });
+    INFO (ran.err);
+    REQUIRE (ran.status == 0);
+    const auto made = ran.json();
+    CHECK (made["before"] == "A");
+    CHECK (made["after"] == "B");
+    CHECK (made["pending"].empty());
+    CHECK (made["old_film_frames"] == truth["editions"]["a"]["film_frames"]);
+    CHECK (made["new_film_frames"] == truth["editions"]["b"]["film_frames"]);
+
+    // Every film frame of every kept shot.
+    std::vector<std::int64_t> origin (made["new_film_frames"].get<std::size_t>(), -1);
+    for (const auto& change : made["runs"])
+        if (change["old_first"].get<std::int64_t>() >= 0 && change["new_first"].get<std::int64_t>() >= 0)
+            for (std::int64_t k = 0; k < change["frames"].get<std::int64_t>(); ++k)
+                origin[static_cast<std::size_t> (change["new_first"].get<std::int64_t>() + k)] =
+                    change["old_first"].get<std::int64_t>() + k;
+    for (const auto& shot : truth["editions"]["b"]["shots"])
+    {
+        const bool isNew = shot["origin"] == "new";
+        const auto name = shot["name"].get<std::string>();
+        int wrong = 0;
+        for (auto n = shot["first_film"].get<std::int64_t>(); n < shot["end_film"].get<std::int64_t>(); ++n)
+        {
+            const auto found = origin[static_cast<std::size_t> (n)];
+            if (isNew || name == "card-seventy-today") // newly worded: none of its pictures is in the first edition
+                wrong += found >= 0 ? 1 : 0;
+            else
+                wrong += found != shot["origin"]["first_film_in_a"].get<std::int64_t>() + n - shot["first_film"].get<std::int64_t>()
+                             ? 1
+                             : 0;
+        }
+        INFO (name);
+        CHECK (wrong == 0);
+    }
+
+    // Every change by name.
+    const auto oldNames = namesByFirst (truth, "a"), newNames = namesByFirst (truth, "b");
+    std::map<std::string, std::string> said;
+    for (const auto& row : made["shots"])
+    {
+        const bool there = row.contains ("new");
+        const auto& names = there ? newNames : oldNames;
+        // Where a fade ends in black is told within a few frames only.
+        const auto first = row[there ? "new" : "old"]["first"].get<std::int64_t>();
+        auto at = names.upper_bound (first);
+        REQUIRE (at != names.begin());
+        --at;
+        INFO (at->second << " begins at " << at->first << ", told at " << first);
+        REQUIRE (first - at->first <= (at->second == "black-after-fade" ? 6 : 0));
+        said[at->second] = whatOf (row);
+    }
+    std::map<std::string, std::string> expected{ { "watch-room", "moved" },       { "keeper-sigh", "moved" },
+                                                 { "card-not-a-crumb", "moved" }, { "card-seventy-today", "remade" },
+                                                 { "chase", "kept, head -12" },   { "cat-on-sill", "new" },
+                                                 { "dog-run", "cut out" } };
+    for (const auto& [name, what] : said)
+    {
+        INFO (name);
+        CHECK (what == (expected.count (name) > 0 ? expected[name] : "kept"));
+    }
+    for (const auto& [name, what] : expected)
+        CHECK (said.count (name) == 1);
+    CHECK (readFile (folder / "changes.csv").find ("remade,456,60,456,100,0") != std::string::npos);
+
+    // Hits by their pictures: the helmet moved, the dog is gone, the watch room went forward.
+    REQUIRE (made["hits"].size() == 3);
+    CHECK (made["hits"][0]["place"]["new"]["film_frame"] == 1388);
+    CHECK (made["hits"][1]["place"]["fate"] == "lost");
+    CHECK (made["hits"][2]["place"]["moved_film_frames"] == 786 - 1284);
+
+    // The old edition stays; the book opens with the new one; asking again says the same.
+    const auto again = run ({ "recut", book, "--json" });
+    CHECK (again.status == 0);
+    CHECK (again.json() == made);
+    CHECK (must ({ "shots", book, "list", "--edition", "A", "--json" }).json().size() == truth["editions"]["a"]["shots"].size());
+    CHECK (run ({ "recut", book, demo + "/edition-b.mp4" }).status == 2);
+
+    // The prints themselves, shot by shot.
+    const auto compared = must ({ "compare", book, "edition-a", "edition-b", "--json" }).json();
+    int missing = 0;
+    for (const auto& shot : compared["one"]["shots"])
+        missing += shot["shared"] == 0 ? 1 : 0;
+    CHECK (missing == 2); // the dog and the card in its first wording
+    CHECK (compared["two"]["shots"].size() == truth["editions"]["b"]["shots"].size());
+}
+
+TEST_CASE ("A recut says what is wrong with what it was asked")
+{
+    Folder folder;
+    const auto book = folder / "film.shutterbeat";
+    makeFilm (folder / "film.mp4", 48);
+    must ({ "new", book, folder / "film.mp4", "--running", "18" });
+    const auto first = run ({ "recut", book });
+    CHECK (first.status == 2);
+    CHECK (first.err.find ("edition A") != std::string::npos);
+    CHECK (run ({ "recut", book, folder / "absent.mp4" }).status == 3);
+    CHECK (run ({ "recut", book, "--from", "Q", folder / "film.mp4" }).status == 2);
+    writeFile (folder / "broken.json", "{ nothing");
+    CHECK (run ({ "recut", book, "--decide", folder / "broken.json" }).status == 3);
+    writeFile (folder / "other.json", R"({"decisions": [{"match": "B-1", "answer": "same"}]})");
+    const auto unknown = run ({ "recut", book, "--decide", folder / "other.json" });
+    CHECK (unknown.status == 2);
+    CHECK (unknown.err.find ("B-1") != std::string::npos);
+}

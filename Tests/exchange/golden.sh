@@ -1,0 +1,47 @@
+#!/usr/bin/env bash
+# Usage: golden.sh WRITE_GOLDEN FOLDER NPM_FOLDER PYTHON_FOLDER - the golden-times table read by programs that are not ours:
+# ffprobe (chapters, SubRip), npm webvtt-parser, npm wavefile, OpenTimelineIO. Each that can't be had is skipped and named.
+# Exit status 77: none of them was there.
+set -euo pipefail
+here=$(cd "$(dirname "$0")" && pwd)
+mkdir -p "$2"
+SHUTTERBEAT_OUT=$2 "$1" >/dev/null
+checked=0
+if command -v ffprobe >/dev/null && command -v node >/dev/null; then
+  for folder in "$2"/*/; do
+    ffprobe -v error -f ffmetadata -show_chapters -of json "$folder/chapters.ffmeta" >"$folder/chapters.json"
+    ffprobe -v error -show_packets -of json "$folder/hits.srt" >"$folder/srt.json"
+    node "$here/golden-ffprobe.js" "$folder"
+  done
+  checked=1
+else
+  echo "skipped: ffprobe or node is not installed"
+fi
+if command -v npm >/dev/null && command -v node >/dev/null; then
+  for package in webvtt-parser@2 wavefile@11; do
+    name=${package%@*}
+    if [ ! -d "$3/$name/node_modules/$name" ]; then
+      mkdir -p "$3/$name"
+      npm install --silent --no-audit --no-fund --prefix "$3/$name" "$package" >/dev/null 2>&1 || true
+    fi
+    if [ -d "$3/$name/node_modules/$name" ]; then
+      for folder in "$2"/*/; do NODE_PATH="$3/$name/node_modules" node "$here/golden-$name.js" "$folder"; done
+      checked=1
+    else
+      echo "skipped: npm could not install $name"
+    fi
+  done
+else
+  echo "skipped: node and npm are not installed"
+fi
+if ! python3 -c 'import opentimelineio' 2>/dev/null && [ ! -x "$4/bin/python3" ]; then
+  python3 -m venv "$4" >/dev/null 2>&1 && "$4/bin/pip" install --quiet opentimelineio >/dev/null 2>&1 || true
+fi
+python=$([ -x "$4/bin/python3" ] && echo "$4/bin/python3" || echo python3)
+if "$python" -c 'import opentimelineio' 2>/dev/null; then
+  for folder in "$2"/*/; do "$python" "$here/golden-otio.py" "$folder"; done
+  checked=1
+else
+  echo "skipped: OpenTimelineIO for Python can't be had"
+fi
+[ $checked = 1 ] || exit 77

@@ -63,7 +63,7 @@ public:
         machine.now += std::int64_t (block) * second / rate;
         return first;
     }
-    void letFeed() { std::this_thread::sleep_for (std::chrono::milliseconds (40)); }
+    void letFeed() { std::this_thread::sleep_for (std::chrono::milliseconds (100)); }
 
     tests::ManualClock machine;
     int rate, block;

@@ -138,9 +138,9 @@ TEST_CASE ("opening, saving and finding a film never hold the window's thread fo
     WARN ("longest the window's thread was held, 5,005 hits: idle " << idle << " ms, opening " << opening << ", saving " << saving
                                                                     << ", opening with a missing film " << reopened
                                                                     << ", finding it " << finding << " (aim 50)");
-    // The aim is 50 ms; a busy machine gets room.
+    // The aim is 50 ms; a busy machine gets room, and what it does to an idle window is taken off.
     for (const double held : { opening, saving, reopened, finding })
-        CHECK (held < 250);
+        CHECK (held < 250 + 2 * idle);
 }
 
 TEST_CASE ("a key that goes down while the window is held up lands on the picture seen then")
@@ -188,17 +188,21 @@ TEST_CASE ("a held tap key is one hit, and a held crawl key runs until it is let
     CHECK (on.bench().book().hits.size() == before + 2);
 
     on.bench().goToTyped ("100");
+    const auto pressed = steadyNow();
     output ("xdotool keydown n");
-    Opened::spin (60);
-    CHECK (on.bench().crawling() == 1);
+    REQUIRE (on.until ([&] { return on.bench().crawling() == 1; }, 2000));
     CHECK (on.bench().transport.position().filmFrame >= 101);
-    Opened::spin (900);
+    const auto crawls = steadyNow();
+    Opened::spin (1500);
     CHECK (on.bench().transport.playing());
+    const double least = msSince (crawls) / 1000;
     output ("xdotool keyup n");
     REQUIRE (on.until ([&] { return ! on.bench().transport.playing(); }, 2000));
+    const double most = msSince (pressed) / 1000;
     const auto stands = on.bench().transport.position().filmFrame;
-    CHECK (stands >= 104); // five a second after the first
-    CHECK (stands <= 112);
+    // One at once, then five a second while it is down; half a second goes before it runs.
+    CHECK (static_cast<double> (stands) >= 101 + 5 * (least - 0.6));
+    CHECK (static_cast<double> (stands) <= 102 + 5 * most);
     Opened::spin (300);
     CHECK (on.bench().transport.position().filmFrame == stands);
     output ("xdotool key b");

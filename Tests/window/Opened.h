@@ -59,23 +59,36 @@ public:
                 return found;
         return nullptr;
     }
+    /// Presses the left button, draws it in small steps and lets go, with keys held: real events, through the X server.
     void press (juce::Point<float> at, juce::Point<float> to, int modifiers = 0)
     {
         using juce::ModifierKeys;
-        auto* peer = window->getPeer();
-        auto mouse = juce::Desktop::getInstance().getMainMouseSource();
-        const auto type = juce::MouseInputSource::InputSourceType::mouse;
-        const auto send = [&] (juce::Point<float> where, int buttons)
+        const auto move = [&] (juce::Point<float> where)
         {
-            mouse.setScreenPosition (window->localPointToGlobal (where));
-            peer->handleMouseEvent (type, where, ModifierKeys (buttons | modifiers), 0.5f, 0.0f, juce::Time::currentTimeMillis());
+            const auto on = juce::Desktop::getInstance().getDisplays().logicalToPhysical (window->localPointToGlobal (where));
+            screen.pointerTo (juce::roundToInt (on.x), juce::roundToInt (on.y));
             spin (15);
         };
-        send (at, 0);
-        send (at, ModifierKeys::leftButtonModifier);
+        const auto hold = [&] (bool down)
+        {
+            for (const auto& [flag, name] : { std::pair (int (ModifierKeys::shiftModifier), "Shift_L"),
+                                              std::pair (int (ModifierKeys::ctrlModifier), "Control_L"),
+                                              std::pair (int (ModifierKeys::altModifier), "Alt_L") })
+                if ((modifiers & flag) != 0)
+                    screen.key (name, down);
+            spin (15);
+        };
+        const auto source = juce::Desktop::getInstance().getMainMouseSource();
+        hold (true);
+        move (at);
+        screen.button (true);
+        REQUIRE (until ([&] { return source.isDragging(); }));
         for (int i = 1; i <= 20 && to != at; ++i)
-            send (at + (to - at) * (static_cast<float> (i) / 20.0f), ModifierKeys::leftButtonModifier);
-        send (to, 0);
+            move (at + (to - at) * (static_cast<float> (i) / 20.0f));
+        screen.button (false);
+        REQUIRE (until ([&] { return ! source.isDragging(); }));
+        hold (false);
+        spin (30);
     }
     void click (juce::Component& what)
     {

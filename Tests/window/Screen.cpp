@@ -10,6 +10,9 @@
 #include <thread>
 #include <unistd.h>
 
+#include <X11/extensions/XTest.h>
+#include <X11/keysym.h>
+
 namespace shutterbeat::tests
 {
 namespace
@@ -34,6 +37,20 @@ void waitFor (int milliseconds)
 {
     std::this_thread::sleep_for (std::chrono::milliseconds (milliseconds));
 }
+
+/// The connection that moves the pointer and presses; its own, beside the window's.
+struct Screen::Hand
+{
+    explicit Hand (const std::string& name)
+        : display (::XOpenDisplay (name.c_str()))
+    {
+        REQUIRE (display != nullptr);
+    }
+    ~Hand() { ::XCloseDisplay (display); }
+    Hand (const Hand&) = delete;
+    Hand& operator= (const Hand&) = delete;
+    Display* display;
+};
 
 Screen::Screen (int width, int height)
 {
@@ -60,10 +77,32 @@ Screen::Screen (int width, int height)
     INFO ("the window's tests need Xvfb; install xvfb");
     REQUIRE (display.size() > 1);
     ::setenv ("DISPLAY", display.c_str(), 1);
+    hand = std::make_unique<Hand> (display);
+}
+
+void Screen::pointerTo (int x, int y)
+{
+    ::XTestFakeMotionEvent (hand->display, -1, x, y, CurrentTime);
+    ::XSync (hand->display, False);
+}
+
+void Screen::button (bool down)
+{
+    ::XTestFakeButtonEvent (hand->display, 1, down ? True : False, CurrentTime);
+    ::XSync (hand->display, False);
+}
+
+void Screen::key (const char* name, bool down)
+{
+    const auto code = ::XKeysymToKeycode (hand->display, ::XStringToKeysym (name));
+    REQUIRE (code != 0);
+    ::XTestFakeKeyEvent (hand->display, code, down ? True : False, CurrentTime);
+    ::XSync (hand->display, False);
 }
 
 Screen::~Screen()
 {
+    hand.reset();
     stop (server);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <string>
 #include <sys/types.h>
 #include <vector>
@@ -16,8 +17,16 @@ public:
     Screen (const Screen&) = delete;
     Screen& operator= (const Screen&) = delete;
 
+    /// Events as a hand makes them, through the server, which has taken them in when the call returns.
+    void pointerTo (int x, int y);
+    void button (bool down);
+    /// A key by its X name, such as "Shift_L".
+    void key (const char* name, bool down);
+
 private:
+    struct Hand;
     pid_t server = -1;
+    std::unique_ptr<Hand> hand;
 };
 
 /// A program started by a test; its end stops it.

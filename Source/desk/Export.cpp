@@ -96,26 +96,28 @@ Result<Exported> exportAll (const OpenBook& open, const std::string& folder, con
     const auto times = spotting::timesOf (open.book, wish.asked);
     if (! times)
         return times.error();
-    ExportPictures pictures (open);
+    std::vector<const ExportMaker*> wanted;
     for (const auto& maker : exportMakers())
-        if (maker.format.inAll && maker.pictures == PicturesOf::hitsAndCuts)
-            if (const auto fetched = pictures.fetch (*times, maker.pictures, progress); ! fetched)
-                return fetched.error();
+        if (wish.only.empty() ? maker.format.inAll
+                              : std::find (wish.only.begin(), wish.only.end(), maker.format.name) != wish.only.end())
+            wanted.push_back (&maker);
+    ExportPictures pictures (open);
+    for (const auto* maker : wanted)
+        if (const auto fetched = pictures.fetch (*times, maker->pictures, progress); ! fetched)
+            return fetched.error();
     std::error_code failed;
     fs::create_directories (folder, failed);
     if (failed)
         return cannotWrite (folder, "the folder can't be made (" + failed.message() + "); choose another");
     Exported all;
     addOnce (all.notes, times->notes);
-    for (const auto& maker : exportMakers())
+    for (const auto* maker : wanted)
     {
-        if (! maker.format.inAll)
-            continue;
         auto exported =
-            writeParts (maker, { open, *times, wish, pictures, progress }, (fs::path (folder) / maker.format.file).string());
+            writeParts (*maker, { open, *times, wish, pictures, progress }, (fs::path (folder) / maker->format.file).string());
         if (! exported && exported.error().code == ErrorCode::usage)
         {
-            all.notes.push_back (maker.format.file + " was left out: " + exported.error().text());
+            all.notes.push_back (maker->format.file + " was left out: " + exported.error().text());
             continue;
         }
         if (! exported)

@@ -34,6 +34,7 @@ struct ExportWish
     char separator = ',';              ///< of tables: comma, semicolon or tab
     char decimalSign = '.';            ///< of tables: point or comma
     bool byteOrderMark = true;         ///< of tables
+    std::vector<std::string> only;     ///< of exportAll: the formats wanted, by name; empty: all that Format::inAll says
     std::vector<std::string> chapters; ///< ids of hits and cues that begin a chapter besides every cue of music
 };
 

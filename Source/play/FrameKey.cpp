@@ -21,10 +21,15 @@ std::optional<FrameKey> FilmFiles::keyAt (const film::Timings& timings, const fi
         return {};
     const auto& shot = timings.edition().shots[position.shot];
     const auto* print = timings.print (shot.print);
-    const auto first = std::find_if (firsts.begin(), firsts.end(), [&] (const First& f) { return f.print == shot.print; });
-    if (print == nullptr || first == firsts.end())
+    return print == nullptr ? std::nullopt : keyOf (*print, shot.first + position.frameInShot);
+}
+
+std::optional<FrameKey> FilmFiles::keyOf (const film::Print& print, std::int64_t filmFrame) const
+{
+    const auto first = std::find_if (firsts.begin(), firsts.end(), [&] (const First& f) { return f.print == print.id; });
+    if (first == firsts.end())
         return {};
-    const auto in = film::reelFrameOf (*print, shot.first + position.frameInShot);
+    const auto in = film::reelFrameOf (print, filmFrame);
     if (! in || first->file + in->reel >= allPaths.size() || allPaths[first->file + in->reel].empty())
         return {};
     return FrameKey{ first->file + in->reel, in->fileFrame };

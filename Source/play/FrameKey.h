@@ -30,6 +30,8 @@ public:
     [[nodiscard]] const std::vector<std::string>& paths() const { return allPaths; }
     /// The key of the picture at a position; none for a made one, outside the picture, and where the file is missing.
     [[nodiscard]] std::optional<FrameKey> keyAt (const film::Timings& timings, const film::Position& position) const;
+    /// The key of a source film frame of a print; none where the print has no such frame or its file is missing.
+    [[nodiscard]] std::optional<FrameKey> keyOf (const film::Print& print, std::int64_t filmFrame) const;
 
 private:
     struct First

@@ -2,6 +2,7 @@
 
 #include "desk/CueClick.h"
 #include "time/Rate.h"
+#include "window/ActionsOfLedger.h"
 
 #include <algorithm>
 #include <cassert>
@@ -239,17 +240,21 @@ void hitActions (std::vector<Action>& all)
 
 void viewActions (std::vector<Action>& all)
 {
-    const auto page = [] (LedgerPage wanted)
-    {
-        return [wanted] (Bench& b)
-        {
-            b.page = wanted;
-            b.showPanel (Panel::ledger);
-        };
+    const std::tuple<const char*, const char*, LedgerPage> pages[] = {
+        { "view.hits", "List of hits", LedgerPage::hits },    { "view.cues", "List of cues", LedgerPage::cues },
+        { "view.film", "Shots and cards", LedgerPage::film }, { "view.tempo", "Tempo of a cue", LedgerPage::tempo },
+        { "view.recut", "Recut", LedgerPage::recut },         { "view.handOver", "Handing over", LedgerPage::handOver }
     };
-    const auto onPage = [] (LedgerPage wanted) { return [wanted] (const Bench& b) { return b.page == wanted; }; };
-    all.push_back ({ "view.hits", "View", "List of hits", "1", page (LedgerPage::hits), {}, onPage (LedgerPage::hits), {} });
-    all.push_back ({ "view.cues", "View", "List of cues", "2", page (LedgerPage::cues), {}, onPage (LedgerPage::cues), {} });
+    int number = 0;
+    for (const auto& [id, name, page] : pages)
+        all.push_back ({ id,
+                         "View",
+                         name,
+                         std::to_string (++number),
+                         [page = page] (Bench& b) { b.showPage (page); },
+                         {},
+                         [page = page] (const Bench& b) { return b.page == page; },
+                         {} });
     all.push_back ({ "view.zoomIn", "View", "Band: closer", "+", [] (Bench& b) { b.zoom (2); }, withFilm, {}, {} });
     all.push_back ({ "view.zoomOut", "View", "Band: wider", "-", [] (Bench& b) { b.zoom (0.5); }, withFilm, {}, {} });
     all.push_back ({ "view.whole", "View", "Band: whole film", "0", [] (Bench& b) { b.zoom (0); }, withFilm, {}, {} });
@@ -367,6 +372,7 @@ std::vector<Action> allActions()
     hitActions (all);
     viewActions (all);
     overlayActions (all);
+    addLedgerActions (all);
     return all;
 }
 } // namespace
@@ -387,7 +393,7 @@ const Action& actionNamed (const std::string& id)
 
 const std::vector<std::string>& menuNames()
 {
-    static const std::vector<std::string> names{ "Book", "Edit", "Play", "Hit", "Cue", "View", "Overlay" };
+    static const std::vector<std::string> names{ "Book", "Edit", "Play", "Film", "Hit", "Cue", "Tempo", "View", "Overlay" };
     return names;
 }
 

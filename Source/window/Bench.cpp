@@ -82,6 +82,31 @@ void Bench::showPanel (Panel shown)
     changed();
 }
 
+void Bench::showPage (LedgerPage shown)
+{
+    page = shown;
+    showPanel (Panel::ledger);
+}
+
+void Bench::jobFailed (const Error& error, const std::string& stopped)
+{
+    error.code == ErrorCode::cancelled ? say (stopped) : complain (error.text());
+}
+
+desk::OpenBook Bench::opened() const
+{
+    desk::OpenBook now = open;
+    now.book = book();
+    return now;
+}
+
+void Bench::take (const std::string& name, Result<spotting::Book> edited)
+{
+    if (! edited)
+        return complain (edited.error().text());
+    did (name, std::move (*edited), selected());
+}
+
 // ---- History
 
 bool Bench::dirty() const

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "desk/OpenBook.h"
+#include "desk/Progress.h"
 #include "overlay/ConductorMarks.h"
 #include "play/FrameKey.h"
 #include "play/ScreenLog.h"
@@ -8,10 +9,15 @@
 #include "play/Transport.h"
 #include "spotting/History.h"
 #include "spotting/Times.h"
+#include "window/CutsDesk.h"
+#include "window/HandOverDesk.h"
+#include "window/LiveDesk.h"
 #include "window/Message.h"
 #include "window/OverlayWish.h"
+#include "window/RecutDesk.h"
 #include "window/Runner.h"
 #include "window/SoundWish.h"
+#include "window/TempoDesk.h"
 
 #include <atomic>
 #include <functional>
@@ -38,11 +44,15 @@ enum class Panel
     actions
 };
 
-/// Which list the ledger shows.
+/// Which part of the work the ledger shows.
 enum class LedgerPage
 {
     hits,
-    cues
+    cues,
+    film,    ///< shots, cards, cuts
+    tempo,   ///< one tempo for a cue's hits
+    recut,   ///< old and new edition
+    handOver ///< sheets, lists and files for others
 };
 
 /// How the ledger's hits are sorted.
@@ -81,6 +91,7 @@ public:
     std::function<void()> onChanged;
     std::function<void()> onQuit;            ///< the window may close now
     std::function<void()> onRename;          ///< the selected hit or cue is to be named in place
+    std::function<void()> onTakeKeys;        ///< what had the keyboard gives it back to the transport
     std::function<void()> onCommand;         ///< theme, scale or zoom was asked for; see the fields below
     std::function<void (bool)> onBookOpened; ///< true: another book; false: the same with other films
 
@@ -102,6 +113,45 @@ public:
     [[nodiscard]] bool atDisk() const { return diskWork > 0; }
     void startNewBook (const desk::NewBook& wanted, const std::string& bookPath);
     void cancelJob();
+    /// Runs long work away from the window, which shows how far it is and can stop it; `taken` gets what came of it, on the
+    /// window's thread. What went wrong is said, and `stopped` where the user stopped it. One at a time: while another goes on
+    /// nothing begins, and that is said.
+    template <class T>
+    void startJob (const std::string& what, std::function<Result<T> (const desk::Progress&)> work, std::function<void (T)> taken,
+                   const std::string& stopped)
+    {
+        if (job)
+            return complain ("\"" + job->what + "\" still goes on. Wait for it, or stop it.");
+        job = std::make_shared<Job>();
+        job->what = what;
+        const auto outcome = std::make_shared<std::optional<Result<T>>>();
+        runner.run (
+            [mine = job, outcome, work = std::move (work)]
+            {
+                outcome->emplace (work (
+                    [mine] (double fraction, const std::string&)
+                    {
+                        mine->fraction = fraction;
+                        return ! mine->cancelled;
+                    }));
+            },
+            [this, outcome, stopped, taken = std::move (taken)]
+            {
+                job.reset();
+                if ((*outcome)->ok())
+                    taken (std::move (***outcome));
+                else
+                    jobFailed ((*outcome)->error(), stopped);
+                changed();
+            });
+        changed();
+    }
+    /// The short word that what is added here is counted under.
+    [[nodiscard]] const std::string& whoIsHere() const { return person; }
+    /// The book as it is now, with where it lies: what desk works on.
+    [[nodiscard]] desk::OpenBook opened() const;
+    /// Takes an edited book as one step that can be undone.
+    void take (const std::string& name, Result<spotting::Book> edited);
     void relinkMissing (std::size_t which, const std::string& newPath);
     /// Asks about unsaved work first; then calls `go`.
     void beforeLeaving (const std::string& what, std::function<void()> go);
@@ -176,6 +226,8 @@ public:
     /// How late this person taps (below zero: early), nanoseconds; taken from every tap while playing.
     std::int64_t tapLate = 0;
     void setTapLate (std::int64_t nanoseconds);
+    /// The film's second, over all reels, at which the key went down: to within a tick of the window.
+    [[nodiscard]] double tapSeconds() const;
     /// The calibration under way, while its panel stands.
     std::optional<play::TapCalibration> calibration;
     std::int64_t calibrationStart = 0;
@@ -204,6 +256,13 @@ public:
     void cancelDrag();
     std::optional<HitDrag> drag;
 
+    /// One tempo for a cue's hits: what is being tried, before anything is written.
+    TempoDesk tempo{ *this };
+    CutsDesk cuts{ *this };
+    RecutDesk recut{ *this };
+    HandOverDesk handOver{ *this };
+    LiveDesk live{ *this };
+
     // Delivery
     void setRate (const time::Rate& rate);
     void setFill (const std::optional<time::Rational>& from);
@@ -220,6 +279,7 @@ public:
     Panel panel = Panel::ledger;
     void showPanel (Panel shown);
     LedgerPage page = LedgerPage::hits;
+    void showPage (LedgerPage shown);
     HitOrder order = HitOrder::time;
     /// Indices into times()->hits in the order asked for.
     [[nodiscard]] std::vector<std::size_t> hitRows() const;
@@ -263,6 +323,7 @@ private:
     void useTimes (spotting::BookTimes times);
     void setHits (const std::string& name, const std::function<void (spotting::HitPoint&)>& change);
     void tellConflict();
+    void jobFailed (const Error& error, const std::string& stopped);
     bool needFilm();
     [[nodiscard]] film::Place keptPlace (spotting::HitKind kind, const film::Position& position) const;
     [[nodiscard]] std::string whereText (const film::Position& position) const;

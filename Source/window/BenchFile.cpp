@@ -208,37 +208,14 @@ void Bench::tellConflict()
 
 void Bench::startNewBook (const desk::NewBook& wanted, const std::string& bookPath)
 {
-    if (job)
-        return;
-    job = std::make_shared<Job>();
-    job->what = "Opening " + (wanted.files.empty() ? std::string ("the film") : fileName (wanted.files.front()));
-    const auto mine = job;
-    const auto outcome = std::make_shared<std::optional<Result<desk::MadeBook>>>();
     auto asked = wanted;
     asked.speedLater = true;
-    runner.run (
-        [wanted = std::move (asked), bookPath, mine, outcome]
-        {
-            outcome->emplace (desk::newBook (bookPath, wanted,
-                                             [mine] (double fraction, const std::string&)
-                                             {
-                                                 mine->fraction = fraction;
-                                                 return ! mine->cancelled;
-                                             }));
-        },
-        [this, outcome]
-        {
-            job.reset();
-            auto& result = **outcome;
-            if (! result)
-            {
-                if (result.error().code == ErrorCode::cancelled)
-                    return say ("Stopped. No book was made.");
-                return complain (result.error().text());
-            }
-            result->speedOpen ? askSpeed (std::move (*result)) : takeNew (std::move (result->open), notesText (result->notes));
-        });
-    changed();
+    startJob<desk::MadeBook> (
+        "Looking through " + (wanted.files.empty() ? std::string ("the film") : fileName (wanted.files.front())),
+        [asked, bookPath] (const desk::Progress& progress) { return desk::newBook (bookPath, asked, progress); },
+        [this] (desk::MadeBook made)
+        { made.speedOpen ? askSpeed (std::move (made)) : takeNew (std::move (made.open), notesText (made.notes)); },
+        "Stopped. No book was made.");
 }
 
 /// The scan is kept while the user is asked what it could not tell.

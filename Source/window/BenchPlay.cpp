@@ -77,11 +77,11 @@ void Bench::goToTyped (const std::string& text)
 
 std::vector<film::Position> Bench::cutPositions() const
 {
-    std::vector<film::Position> cuts;
+    std::vector<film::Position> heads;
     if (bookTimes)
         for (std::size_t i = 0; i < bookTimes->timings.edition().shots.size(); ++i)
-            cuts.push_back (bookTimes->timings.shotHead (i));
-    return cuts;
+            heads.push_back (bookTimes->timings.shotHead (i));
+    return heads;
 }
 
 std::vector<film::Position> Bench::cardPositions() const

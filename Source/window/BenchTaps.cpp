@@ -33,6 +33,13 @@ void Bench::tapHit()
     say ("Hit at " + whereText (at) + ". Enter names it.");
 }
 
+double Bench::tapSeconds() const
+{
+    const auto now = machine.nanoseconds();
+    const auto meant = (keyDown ? *keyDown : now) - tapLate;
+    return time::toDouble (transport.seconds()) - static_cast<double> (now - meant) / 1e9 * time::toDouble (transport.factor());
+}
+
 // ---- Calibrating taps
 
 void Bench::setTapLate (std::int64_t nanoseconds)

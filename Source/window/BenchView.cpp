@@ -24,9 +24,10 @@ BenchView::BenchView (Bench& theBench, Settings& theSettings)
     , empty (bench)
     , readout (bench)
     , band (bench, feed)
-    , ledger (bench)
+    , ledger (bench, feed)
     , panel (bench, settings)
     , message (bench)
+    , live (bench)
     , tooltips (this)
 {
     setComponentID ("bench");
@@ -34,8 +35,8 @@ BenchView::BenchView (Bench& theBench, Settings& theSettings)
     setWantsKeyboardFocus (true);
     setOpaque (true);
     juce::LookAndFeel::setDefaultLookAndFeel (&look);
-    for (auto* part :
-         std::initializer_list<juce::Component*>{ &header, &strip, &picture, &empty, &readout, &band, &ledger, &panel, &message })
+    for (auto* part : std::initializer_list<juce::Component*>{ &header, &strip, &picture, &empty, &readout, &band, &ledger, &panel,
+                                                               &message, &live })
     {
         part->setMouseClickGrabsKeyboardFocus (false);
         addChildComponent (part);
@@ -48,6 +49,7 @@ BenchView::BenchView (Bench& theBench, Settings& theSettings)
     bench.onChanged = [this] { refresh(); };
     bench.onCommand = [this] { applySettings(); };
     bench.onRename = [this] { ledger.renameSelected(); };
+    bench.onTakeKeys = [this] { grabKeyboardFocus(); };
     bench.onBookOpened = [this] (bool another)
     {
         feed.setFiles (bench.files().paths());
@@ -79,6 +81,7 @@ BenchView::~BenchView()
     bench.onChanged = {};
     bench.onCommand = {};
     bench.onRename = {};
+    bench.onTakeKeys = {};
     bench.onBookOpened = {};
     feed.onArrived = {};
     juce::LookAndFeel::setDefaultLookAndFeel (nullptr);
@@ -102,9 +105,10 @@ void BenchView::applySettings()
         window->sendLookAndFeelChange();
         auto& desktop = juce::Desktop::getInstance();
         const bool onWhole = desktop.getKioskModeComponent() == window;
-        if (bench.wholePicture != onWhole && isShowing())
+        const bool whole = bench.wholePicture || bench.live.isOpen();
+        if (whole != onWhole && isShowing())
         {
-            desktop.setKioskModeComponent (bench.wholePicture ? window : nullptr, false);
+            desktop.setKioskModeComponent (whole ? window : nullptr, false);
             grabKeyboardFocus();
         }
     }
@@ -113,6 +117,15 @@ void BenchView::applySettings()
 void BenchView::refresh()
 {
     const bool film = bench.times() != nullptr;
+    if (bench.live.isOpen() != liveSeen)
+    {
+        liveSeen = bench.live.isOpen();
+        live.setVisible (liveSeen);
+        live.setBounds (getLocalBounds());
+        live.toFront (false);
+        applySettings(); // which takes the whole screen, or gives it back
+        grabKeyboardFocus();
+    }
     const bool whole = film && bench.wholePicture; // the picture and nothing else
     strip.setVisible (film && ! whole);
     picture.setVisible (film);
@@ -204,6 +217,7 @@ void BenchView::paint (juce::Graphics& g)
 void BenchView::resized()
 {
     auto box = getLocalBounds();
+    live.setBounds (box);
     if (bench.times() != nullptr && bench.wholePicture)
         return picture.setBounds (box);
     header.setBounds (box.removeFromTop (headerHeight));
@@ -231,6 +245,11 @@ void BenchView::resized()
 
 bool BenchView::keyPressed (const juce::KeyPress& key)
 {
+    if (bench.live.isOpen())
+    {
+        live.key (key, keyWatch);
+        return true;
+    }
     if (key == juce::KeyPress::escapeKey)
     {
         if (bench.drag)
@@ -256,8 +275,8 @@ bool BenchView::keyPressed (const juce::KeyPress& key)
         return true;
     if (tap || crawl)
         held = key;
-    if (tap)
-        bench.keyDown = keyWatch.takePress ('h');
+    if (tap || action->id == "tempo.tap")
+        bench.keyDown = keyWatch.takePress (tap ? 'h' : 'v');
     const bool done = perform (bench, *action);
     bench.keyDown.reset();
     return done;

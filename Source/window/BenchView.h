@@ -5,6 +5,7 @@
 #include "window/HeaderView.h"
 #include "window/KeyWatch.h"
 #include "window/LedgerView.h"
+#include "window/LiveView.h"
 #include "window/PanelView.h"
 #include "window/PictureView.h"
 #include "window/ReadoutView.h"
@@ -57,8 +58,9 @@ private:
     LedgerView ledger;
     PanelView panel;
     MessageLine message;
+    LiveView live;
     juce::TooltipWindow tooltips;
-    bool ledgerSeen = true, filmSeen = false, wholeSeen = false; ///< what the lay-out was made for
+    bool ledgerSeen = true, filmSeen = false, wholeSeen = false, liveSeen = false; ///< what the lay-out was made for
     KeyWatch keyWatch;
     unsigned long watched = 0;       ///< the X window whose keys are listened to
     juce::KeyPress crawlKey, tapKey; ///< held down now; not valid: none

@@ -9,7 +9,8 @@ namespace shutterbeat::window
 namespace
 {
 constexpr int lineHeight = 32;
-}
+constexpr float jobWidth = 380;
+} // namespace
 
 HeaderView::HeaderView (Bench& theBench)
     : bench (theBench)
@@ -171,16 +172,25 @@ void HeaderView::paint (juce::Graphics& g)
 MessageLine::MessageLine (Bench& theBench)
     : bench (theBench)
     , away ("message.away", "Put away", WordButton::Style::quiet)
+    , stop ("message.stop", "Stop", WordButton::Style::raised)
 {
     setComponentID ("message");
     setTitle ("Message");
     away.setKeyShown ("Esc");
     away.onClick = [this] { bench.putMessageAway(); };
     addChildComponent (away);
+    stop.onClick = [this] { bench.cancelJob(); };
+    addChildComponent (stop);
 }
 
 void MessageLine::refresh()
 {
+    if ((bench.job != nullptr) != stop.isVisible())
+    {
+        stop.setVisible (bench.job != nullptr);
+        bench.job != nullptr ? startTimerHz (12) : stopTimer();
+        resized();
+    }
     away.setVisible (bench.message.kind != Message::Kind::none);
     if (getDescription() != text (bench.message.text))
     {
@@ -195,7 +205,24 @@ void MessageLine::refresh()
 
 void MessageLine::resized()
 {
-    away.setBounds (getLocalBounds().removeFromBottom (lineHeight).removeFromRight (away.fittingWidth()).reduced (0, 1));
+    auto line = getLocalBounds().removeFromBottom (lineHeight);
+    if (stop.isVisible())
+        stop.setBounds (line.removeFromRight (stop.fittingWidth()).reduced (0, 2));
+    away.setBounds (line.removeFromRight (away.fittingWidth()).reduced (0, 1));
+}
+
+/// How far the work in the background is.
+void MessageLine::paintJob (juce::Graphics& g, juce::Rectangle<float> box) const
+{
+    const auto words = font (Face::words, size::small);
+    const auto said = text (bench.job->what) + "   " + juce::String (juce::roundToInt (bench.job->fraction * 100)) + " %";
+    auto bar = box.removeFromRight (120).withSizeKeepingCentre (120, 6);
+    box.removeFromRight (10);
+    drawLine (g, said, box, words, theme().text, juce::Justification::centredRight);
+    g.setColour (theme().raised);
+    g.fillRoundedRectangle (bar, 3.0f);
+    g.setColour (theme().lamp);
+    g.fillRoundedRectangle (bar.withWidth (bar.getWidth() * static_cast<float> (bench.job->fraction.load())), 3.0f);
 }
 
 juce::TextLayout MessageLine::layoutFor (int width) const
@@ -206,7 +233,8 @@ juce::TextLayout MessageLine::layoutFor (int width) const
     words.setWordWrap (juce::AttributedString::byWord);
     juce::TextLayout layout;
     constexpr int beside = 62; // margins and the sign
-    layout.createLayout (words, static_cast<float> (std::max (200, width - away.fittingWidth() - beside)));
+    const int job = bench.job == nullptr ? 0 : static_cast<int> (jobWidth) + stop.fittingWidth();
+    layout.createLayout (words, static_cast<float> (std::max (200, width - away.fittingWidth() - job - beside)));
     return layout;
 }
 
@@ -221,8 +249,12 @@ void MessageLine::paint (juce::Graphics& g)
     const auto& colours = theme();
     g.fillAll (getHeight() > lineHeight ? colours.raised : colours.ground);
     auto box = getLocalBounds().toFloat().reduced (14, 0);
+    if (stop.isVisible())
+        box.removeFromRight (static_cast<float> (stop.getWidth()));
     if (away.isVisible())
         box.removeFromRight (static_cast<float> (away.getWidth()));
+    if (bench.job != nullptr)
+        paintJob (g, box.removeFromRight (jobWidth).removeFromBottom (static_cast<float> (lineHeight)));
     if (bench.message.kind == Message::Kind::none)
     {
         const auto clock = "F1 lists every action.   "

@@ -31,7 +31,7 @@ private:
 
 /// What was done, what is wrong and what to do; stays until something newer comes or it is put away. One line high; words
 /// that need more grow it upwards, over the band.
-class MessageLine final : public juce::Component, public juce::SettableTooltipClient
+class MessageLine final : public juce::Component, public juce::SettableTooltipClient, private juce::Timer
 {
 public:
     explicit MessageLine (Bench& bench);
@@ -43,8 +43,10 @@ public:
 
 private:
     [[nodiscard]] juce::TextLayout layoutFor (int width) const;
+    void paintJob (juce::Graphics& g, juce::Rectangle<float> box) const;
+    void timerCallback() override { repaint(); }
     Bench& bench;
-    WordButton away;
+    WordButton away, stop;
 };
 
 /// What stands in the picture's place before there is a book: what to do next.

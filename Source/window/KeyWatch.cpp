@@ -2,6 +2,7 @@
 
 #include <X11/Xlib.h>
 #include <X11/Xutil.h>
+#include <X11/keysym.h>
 
 #include <algorithm>
 #include <cerrno>
@@ -73,7 +74,7 @@ struct KeyWatch::State
                 if (event.type != KeyPress)
                     continue;
                 const KeySym sym = XLookupKeysym (&event.xkey, 0);
-                if (sym < firstLetter || sym > lastLetter)
+                if ((sym < firstLetter || sym > lastLetter) && sym != XK_space)
                     continue;
                 const std::lock_guard lock (mutex);
                 presses.push_back ({ static_cast<char> (sym), at, 0 });

@@ -6,8 +6,8 @@
 
 namespace shutterbeat::window
 {
-/// Knows when letter keys really went down. The window learns of a key only when it gets round to it; this listens to the
-/// X server on a thread of its own and notes the moment on the machine's steady clock.
+/// Knows when letter keys and the space bar really went down. The window learns of a key only when it gets round to it; this
+/// listens to the X server on a thread of its own and notes the moment on the machine's steady clock.
 class KeyWatch
 {
 public:
@@ -18,8 +18,8 @@ public:
 
     /// Listens to the keys of this X window from now on; 0: to none. False when the display can't be reached.
     bool watch (unsigned long window);
-    /// When this letter (a to z) went down, nanoseconds of the steady clock: the oldest press that was not asked for yet.
-    /// None when nothing is known of it; the moment of asking is then the best there is.
+    /// When this letter (a to z, or a space) went down, nanoseconds of the steady clock: the oldest press that was not asked for
+    /// yet. None when nothing is known of it; the moment of asking is then the best there is.
     std::optional<std::int64_t> takePress (char letter);
     /// To be called at every tick of the window: presses that no key event came for (they were typed into a field) go after
     /// a few ticks.

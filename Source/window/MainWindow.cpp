@@ -19,6 +19,19 @@ std::string personHere()
             word += c;
     return word.empty() ? "me" : word;
 }
+
+std::optional<LedgerPage> pageNamed (const std::string& name)
+{
+    for (const auto& [word, page] : { std::pair{ "hits", LedgerPage::hits },
+                                      { "cues", LedgerPage::cues },
+                                      { "film", LedgerPage::film },
+                                      { "tempo", LedgerPage::tempo },
+                                      { "recut", LedgerPage::recut },
+                                      { "handover", LedgerPage::handOver } })
+        if (name == word)
+            return page;
+    return {};
+}
 } // namespace
 
 std::string startHelp()
@@ -26,6 +39,7 @@ std::string startHelp()
     return "Usage: shutterbeat-window [BOOK] [options]\n"
            "Opens the bench window, on a book when one is named.\n\n"
            "  --at PLACE          go to a place: film:1000, tc:01:00:55:14 (needs BOOK)\n"
+           "  --show PART         hits, cues, film, tempo, recut, handover; or live for a showing (needs BOOK)\n"
            "  --size WxH          size of the window, such as 1280x800\n"
            "  --theme day|dim     colours for the day or the dim room\n"
            "  --scale PERCENT     100, 125, 150 or 200\n"
@@ -52,6 +66,10 @@ Result<StartWish> readStartWish (const std::vector<std::string>& words)
         const auto& value = words[++i];
         if (word == "--at")
             wish.at = value;
+        else if (word == "--show" && value == "live")
+            wish.live = true;
+        else if (word == "--show" && pageNamed (value))
+            wish.page = pageNamed (value);
         else if (word == "--size")
         {
             const auto parts = time::splitAt (value, 'x');
@@ -104,10 +122,14 @@ MainWindow::MainWindow (const StartWish& wish)
     if (! wish.book.empty())
     {
         theBench.openPath (juce::File::getCurrentWorkingDirectory().getChildFile (text (wish.book)).getFullPathName().toStdString(),
-                           [this, at = wish.at]
+                           [this, wish]
                            {
-                               if (! at.empty())
-                                   theBench.goToTyped (at);
+                               if (! wish.at.empty())
+                                   theBench.goToTyped (wish.at);
+                               if (wish.page)
+                                   theBench.showPage (*wish.page);
+                               if (wish.live)
+                                   theBench.live.open();
                            });
     }
     if (wish.width > 0)

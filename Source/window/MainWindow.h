@@ -12,7 +12,9 @@ namespace shutterbeat::window
 struct StartWish
 {
     std::string book;
-    std::string at; ///< a place to go to
+    std::string at;                 ///< a place to go to
+    std::optional<LedgerPage> page; ///< what the ledger shows
+    bool live = false;              ///< the live showing, at once
     int width = 0, height = 0;
     std::optional<bool> day;
     std::optional<int> scale;

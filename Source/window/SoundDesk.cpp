@@ -37,8 +37,7 @@ void SoundDesk::open()
     setup.inputChannels.clear();
     const auto failed = manager.initialise (0, 2, nullptr, true, {}, seen.device.empty() ? nullptr : &setup);
     trouble = failed.isEmpty() ? std::string()
-                               : "the sound device could not be opened (" + failed.toStdString()
-                                     + "); the film runs by a silent clock. D chooses another device";
+                               : "no sound device could be opened; the film runs by a silent clock. D chooses another device";
     std::vector<std::string> names;
     if (auto* type = manager.getCurrentDeviceTypeObject())
         for (const auto& name : type->getDeviceNames (false))
@@ -68,11 +67,12 @@ void SoundDesk::takeSounds()
 {
     if (feeding || bench.times() == nullptr)
         return;
-    const auto& book = bench.book();
-    const bool same = fed && clicked == seen.click && book.sounds.sharesWith (soundsOf.sounds)
-                      && book.cues.sharesWith (soundsOf.cues) && book.prints.sharesWith (soundsOf.prints)
-                      && book.editions.sharesWith (soundsOf.editions) && book.edition == soundsOf.edition
-                      && book.delivery == soundsOf.delivery;
+    // A tempo that is tried out is heard before it is anybody's.
+    const auto tried = bench.tempo.tried();
+    const auto& book = tried ? *tried : bench.book();
+    const bool same = fed && clicked == seen.click && book.sounds.sharesWith (soundsOf.sounds) && (book.cues == soundsOf.cues)
+                      && book.prints.sharesWith (soundsOf.prints) && book.editions.sharesWith (soundsOf.editions)
+                      && book.edition == soundsOf.edition && book.delivery == soundsOf.delivery;
     if (same)
         return;
     soundsOf = book;

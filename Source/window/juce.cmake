@@ -9,8 +9,7 @@ pkg_check_modules(JUCE_IMAGES REQUIRED IMPORTED_TARGET libpng libjpeg)
 
 add_library(juce_static STATIC)
 target_link_libraries(juce_static
-  PRIVATE juce::juce_gui_basics juce::juce_audio_devices PkgConfig::JUCE_IMAGES
-  PUBLIC juce::juce_recommended_config_flags)
+  PRIVATE juce::juce_gui_basics juce::juce_audio_devices PkgConfig::JUCE_IMAGES juce::juce_recommended_config_flags)
 target_compile_definitions(juce_static
   PUBLIC
     JUCE_WEB_BROWSER=0

@@ -216,11 +216,12 @@ TEST_CASE ("the picture keeps its display shape at any size of window, the whole
     // 720 x 576 stored with pixels of 64:45 is to be seen as 1024 x 576, 16:9.
     Opened on ("shape", {}, 1400, 900);
     const auto wide = on.folder + "/wide.mp4";
-    REQUIRE (std::system (("ffmpeg -v error -y -f lavfi -i color=0x807040:size=720x576:rate=25:duration=8 -vf setsar=64/45 -c:v libx264 "
-                           "-pix_fmt yuv420p -g 25 "
-                           + wide)
-                              .c_str())
-             == 0);
+    REQUIRE (
+        std::system (("ffmpeg -v error -y -f lavfi -i color=0x807040:size=720x576:rate=25:duration=8 -vf setsar=64/45 -c:v libx264 "
+                      "-pix_fmt yuv420p -g 25 "
+                      + wide)
+                         .c_str())
+        == 0);
     auto book = store::loadBook (on.bench().path());
     REQUIRE (book.ok());
     auto prints = book->book.prints.list();

@@ -38,7 +38,7 @@ TEST_CASE ("signs are found on keyboards that reach them with other modifiers")
     const juce::KeyPress plus ('=', juce::ModifierKeys::shiftModifier, '+');
     REQUIRE (window::actionFor (plus) != nullptr);
     CHECK (window::actionFor (plus)->id == "view.zoomIn");
-    CHECK (window::actionFor (juce::KeyPress ('q', 0, 'q')) == nullptr);
+    CHECK (window::actionFor (juce::KeyPress ('z', 0, 'z')) == nullptr);
 }
 
 TEST_CASE ("text and marks stand out from their ground in both lights (B53)")

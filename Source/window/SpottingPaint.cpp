@@ -1,8 +1,8 @@
-#include "window/LedgerView.h"
+#include "window/SpottingPart.h"
 
 namespace shutterbeat::window
 {
-void LedgerView::paintHit (juce::Graphics& g, std::size_t index, juce::Rectangle<float> box, bool chosen)
+void SpottingPart::paintHit (juce::Graphics& g, std::size_t index, juce::Rectangle<float> box, bool chosen)
 {
     const auto& colours = theme();
     const auto& row = bench.times()->hits[index];
@@ -40,7 +40,7 @@ void LedgerView::paintHit (juce::Graphics& g, std::size_t index, juce::Rectangle
               row.hit.weight == spotting::Weight::must ? colours.text : colours.quiet);
 }
 
-void LedgerView::paintCue (juce::Graphics& g, std::size_t index, juce::Rectangle<float> box, bool)
+void SpottingPart::paintCue (juce::Graphics& g, std::size_t index, juce::Rectangle<float> box, bool)
 {
     const auto& colours = theme();
     const auto& row = bench.times()->cues[index];
@@ -55,16 +55,14 @@ void LedgerView::paintCue (juce::Graphics& g, std::size_t index, juce::Rectangle
                   box.withTrimmedRight (8), font (Face::words, size::usual), row.cue.title.empty() ? colours.quiet : colours.text);
 }
 
-void LedgerView::paint (juce::Graphics& g)
+void SpottingPart::paint (juce::Graphics& g)
 {
     const auto& colours = theme();
     g.fillAll (colours.panel);
     const bool hits = bench.page == LedgerPage::hits;
     if (hits)
-        drawLine (g, "Film fr.",
-                  columnsIn (getLocalBounds().withTop (headHeight).withHeight (columnsHeight).withTrimmedRight (barWidth).toFloat())
-                      .frame,
-                  font (Face::words, size::small), colours.quiet, juce::Justification::centredRight);
+        drawLine (g, "Film fr.", columnsIn (headOfColumns()).frame, font (Face::words, size::small), colours.quiet,
+                  juce::Justification::centredRight);
     auto foot = getLocalBounds().removeFromBottom (footHeight).reduced (14, 6).toFloat();
     const auto small = font (Face::words, size::small);
     const char* first = hits ? "H places a hit here   Enter names   Delete removes" : "C begins a cue here   Shift+C ends it";

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "desk/Autosave.h"
 #include "desk/OpenBook.h"
 #include "desk/Progress.h"
 #include "overlay/ConductorMarks.h"
@@ -153,6 +154,8 @@ public:
     /// Takes an edited book as one step that can be undone.
     void take (const std::string& name, Result<spotting::Book> edited);
     void relinkMissing (std::size_t which, const std::string& newPath);
+    /// Keeps edits that are not saved yet, a few seconds after they were made; to be called at every tick.
+    void keepEdits();
     /// Asks about unsaved work first; then calls `go`.
     void beforeLeaving (const std::string& what, std::function<void()> go);
     void quit();
@@ -312,6 +315,7 @@ private:
         desk::OpenBook open;
         std::vector<desk::MissingFilm> missing;
         Result<spotting::BookTimes> times;
+        std::optional<desk::KeptEdits> kept;
     };
     static Fetched fetched (desk::OpenBook open);
     void filmsChanged (std::vector<desk::MissingFilm> missing, bool another);
@@ -323,6 +327,8 @@ private:
     void useTimes (spotting::BookTimes times);
     void setHits (const std::string& name, const std::function<void (spotting::HitPoint&)>& change);
     void tellConflict();
+    void offerKept (desk::KeptEdits found);
+    void dropKept();
     void jobFailed (const Error& error, const std::string& stopped);
     bool needFilm();
     [[nodiscard]] film::Place keptPlace (spotting::HitKind kind, const film::Position& position) const;
@@ -346,6 +352,9 @@ private:
     time::Rational oneSpeed{ 18 };
     desk::OpenBook open; ///< path and stamp; its book is the one last saved or opened
     bool everSaved = false;
+    std::optional<spotting::Book> bookSeen, bookKept; ///< as it was last seen, and as it was last kept, by keepEdits()
+    std::int64_t keptChanged = 0, keptSince = 0, keptNext = 0;
+    bool keeping = false, keptSomething = false, keptFailed = false;
     std::optional<spotting::History> history;
     std::unique_ptr<spotting::BookTimes> bookTimes;
     std::shared_ptr<const film::Timings> timings;

@@ -41,7 +41,8 @@ Bench::Fetched Bench::fetched (desk::OpenBook open)
 {
     auto missing = desk::missingFilms (open);
     auto times = spotting::timesOf (open.book);
-    return { std::move (open), std::move (missing), std::move (times) };
+    auto kept = desk::keptEdits (open);
+    return { std::move (open), std::move (missing), std::move (times), std::move (kept) };
 }
 
 void Bench::atTheDisk (std::function<void()> work, std::function<void()> then)
@@ -61,6 +62,9 @@ void Bench::take (Fetched fetched, bool saved)
     open = std::move (fetched.open);
     everSaved = saved;
     history.emplace (open.book);
+    bookKept.reset();
+    bookSeen.reset();
+    keptSomething = false;
     drag.reset();
     question.reset();
     loopPending.reset();
@@ -78,6 +82,8 @@ void Bench::take (Fetched fetched, bool saved)
         message = { Message::Kind::problem, missingFilms.front().path + ": " + missingFilms.front().why
                                                 + ". Ctrl+F finds it again; everything but its pictures works meanwhile." };
     changed();
+    if (fetched.kept)
+        offerKept (std::move (*fetched.kept));
 }
 
 void Bench::filmsChanged (std::vector<desk::MissingFilm> missing, bool another)
@@ -305,7 +311,12 @@ void Bench::beforeLeaving (const std::string& what, std::function<void()> go)
     ask ({ "Unsaved work",
            fileName (open.path) + " has changes that are not saved.",
            { { "save", "Save, then " + what, [this, go] { save (go); } },
-             { "leave", "Leave them and " + what, go },
+             { "leave", "Leave them and " + what,
+               [this, go]
+               {
+                   dropKept();
+                   go();
+               } },
              { "stay", "Stay here", {} } } });
 }
 

@@ -200,6 +200,7 @@ void BenchView::timerCallback()
     const bool another = bench.tick();
     if (onTick)
         onTick();
+    bench.keepEdits();
     if (! another)
         return;
     pictureChanged();

@@ -157,6 +157,8 @@ void playActions (std::vector<Action>& all)
         "play.preRoll", "Pre-roll", "R", [] (Bench& b) { b.nextPreRoll(); }, {},
         [] (const Bench& b)
         {
+            if (b.preRollBars > 0)
+                return "Pre-roll: " + std::to_string (b.preRollBars) + (b.preRollBars == 1 ? " bar" : " bars");
             const auto& roll = b.transport.preRoll();
             return roll.sign() == 0 ? std::string ("Pre-roll: none") : "Pre-roll: " + time::fractionText (roll) + " s";
         });

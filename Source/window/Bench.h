@@ -170,6 +170,7 @@ public:
     /// Why nothing is heard; empty while a sound device runs.
     std::string noSound = "no sound device is open; the film runs by a silent clock";
     std::vector<std::string> soundDevices;
+    std::string codeNote;          ///< what is to be known of the timecode that is sent; empty: nothing
     std::function<void()> onSound; ///< the wish below has changed
     [[nodiscard]] const SoundWish& soundWish() const { return theSoundWish; }
     /// Kept within its limits.
@@ -204,6 +205,7 @@ public:
     /// Plays at one speed from now on, typed as running speeds are.
     void paceTyped (const std::string& text);
     void nextPreRoll();
+    int preRollBars = 0; ///< the pre-roll in bars of the cue at hand, counted from the bar it stands in; 0: in seconds
     void playFromBefore();
     /// The loop begins at the picture on screen, or ends with it.
     void loopBegin();
@@ -331,6 +333,7 @@ private:
     void dropKept();
     void jobFailed (const Error& error, const std::string& stopped);
     bool needFilm();
+    [[nodiscard]] std::optional<time::Rational> barsBefore (int bars) const;
     [[nodiscard]] film::Place keptPlace (spotting::HitKind kind, const film::Position& position) const;
     [[nodiscard]] std::string whereText (const film::Position& position) const;
     void changed();

@@ -230,19 +230,62 @@ void Bench::paceTyped (const std::string& text)
 void Bench::nextPreRoll()
 {
     const std::int64_t lengths[] = { 0, 1, 2, 3, 5, 10 };
+    if (preRollBars > 0)
+    {
+        preRollBars = preRollBars < 4 ? preRollBars * 2 : 0;
+        transport.setPreRoll (0);
+        if (preRollBars == 0)
+            return say ("No pre-roll: Shift+Space plays from here.");
+        return say ("Pre-roll of " + std::to_string (preRollBars) + " bars of the cue here.");
+    }
     const auto next = std::find_if (std::begin (lengths), std::end (lengths),
                                     [&] (std::int64_t length) { return transport.preRoll() < time::Rational (length); });
-    const auto chosen = next == std::end (lengths) ? 0 : *next;
-    transport.setPreRoll (chosen);
-    say (chosen == 0 ? "No pre-roll: Shift+Space plays from here."
-                     : "Pre-roll of " + std::to_string (chosen) + (chosen == 1 ? " second" : " seconds")
-                           + ". Shift+Space plays from before here; a loop begins so much earlier.");
+    if (next == std::end (lengths))
+    {
+        preRollBars = 1;
+        transport.setPreRoll (0);
+        return say ("Pre-roll of a bar of the cue here, where it has a tempo. Shift+Space plays from before here.");
+    }
+    transport.setPreRoll (*next);
+    say ("Pre-roll of " + std::to_string (*next) + (*next == 1 ? " second" : " seconds")
+         + ". Shift+Space plays from before here; a loop begins so much earlier.");
+}
+
+/// Seconds that so many bars before the picture on screen last in the cue that runs there; none where it has no tempo.
+std::optional<time::Rational> Bench::barsBefore (int bars) const
+{
+    const auto& times = bookTimes->timings;
+    const auto here = times.times (transport.position());
+    for (const auto& row : bookTimes->cues)
+    {
+        if (! row.cue.tempo || ! row.barOne)
+            continue;
+        const auto in = times.find (row.cue.in), out = times.find (row.cue.out);
+        if (! in || ! out || transport.position().reel != in->reel || play::comesBefore (transport.position(), *in)
+            || ! play::comesBefore (transport.position(), *out))
+            continue;
+        const auto at = here.clock - *row.barOne;
+        const auto bar = row.cue.tempo->barBeatOf (row.cue.tempo->beatOf (at)).bar;
+        const auto before = row.cue.tempo->timeOf (row.cue.tempo->barStart (bar - bars));
+        return at - before;
+    }
+    return {};
 }
 
 void Bench::playFromBefore()
 {
     if (! needFilm())
         return;
+    if (preRollBars > 0)
+    {
+        const auto seconds = barsBefore (preRollBars);
+        if (! seconds)
+            return complain ("No cue with a tempo runs at this picture, so it has no bars to play from. R chooses seconds.");
+        transport.setPreRoll (*seconds);
+        transport.playFromBefore();
+        transport.setPreRoll (0);
+        return changed();
+    }
     transport.playFromBefore();
     changed();
 }

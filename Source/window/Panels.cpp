@@ -1,5 +1,6 @@
 #include "time/Text.h"
 #include "window/Actions.h"
+#include "window/CodeDesk.h"
 #include "window/PanelView.h"
 #include "window/PulseView.h"
 
@@ -234,16 +235,50 @@ void PanelView::buildSound()
     number ("panel.gain", "Gain in dB", "Gain in decibels, -60 to 12", wish.gainDb, &SoundWish::gainDb);
     number ("panel.offset", "Offset in ms", "Offset in milliseconds: above zero all is heard later", wish.offsetMs,
             &SoundWish::offsetMs);
-    auto& mute = button ("panel.mute", "Mute", WordButton::Style::quiet,
-                         [this]
-                         {
-                             perform (bench, actionNamed ("sound.mute"));
-                             for (auto& item : items)
-                                 if (auto* word = dynamic_cast<WordButton*> (item.component.get());
-                                     word != nullptr && word->getComponentID() == "panel.mute")
-                                     word->setToggleState (bench.soundWish().muted, juce::dontSendNotification);
-                         });
-    mute.setToggleState (wish.muted, juce::dontSendNotification);
+    number ("panel.codeOffset", "Code offset in ms", "Offset of the timecode that is sent, in milliseconds", wish.codeOffsetMs,
+            &SoundWish::codeOffsetMs);
+    const auto toggle = [this] (const char* id, const char* words, const char* action, bool SoundWish::*part)
+    {
+        auto& one = button (id, words, WordButton::Style::quiet,
+                            [this, id = juce::String (id), action, part]
+                            {
+                                perform (bench, actionNamed (action));
+                                for (auto& item : items)
+                                    if (auto* word = dynamic_cast<WordButton*> (item.component.get());
+                                        word != nullptr && word->getComponentID() == id)
+                                        word->setToggleState (bench.soundWish().*part, juce::dontSendNotification);
+                            });
+        one.setToggleState (bench.soundWish().*part, juce::dontSendNotification);
+        items.back().gap = 2;
+    };
+    toggle ("panel.mute", "Mute", "sound.mute", &SoundWish::muted);
+    toggle ("panel.click", "Click of the cues", "sound.click", &SoundWish::click);
+    toggle ("panel.midiCode", "MIDI time code", "sound.midiCode", &SoundWish::midiCode);
+    toggle ("panel.linearCode", "Linear timecode, right", "sound.linearCode", &SoundWish::linearCode);
+    items.back().gap = 14;
+    const auto outputs = CodeDesk::outputs();
+    if (outputs.empty())
+        say ("panel.midiHint", "This machine has no MIDI output.", Face::words, size::small, true);
+    else
+    {
+        say ("panel.midiHint", "MIDI output", Face::words, size::small, true, 2);
+        std::vector<juce::String> midiNames;
+        int now = 0;
+        for (std::size_t i = 0; i < outputs.size(); ++i)
+        {
+            midiNames.push_back (text (outputs[i]));
+            if (outputs[i] == bench.soundWish().midiOutput)
+                now = static_cast<int> (i);
+        }
+        choiceRow ("panel.midi", midiNames, now,
+                   [this, outputs] (int which)
+                   {
+                       auto changed = bench.soundWish();
+                       changed.midiOutput = outputs[static_cast<std::size_t> (which)];
+                       bench.setSound (changed);
+                   });
+    }
+    items.back().gap = 14;
     button ("panel.leave", "Good", WordButton::Style::main, [this] { bench.showPanel (Panel::ledger); });
     items.back().gap = 18;
     say ("panel.note", "Sounds are heard when the film plays as delivered, on, at a half to twice its speed.", Face::words,

@@ -34,6 +34,8 @@ Settings loadSettings()
     settings.sound.click = file.getBoolValue ("soundClick", false);
     settings.sound.muted = file.getBoolValue ("soundMuted", false);
     settings.sound.offsetMs = juce::jlimit (-1000, 1000, file.getIntValue ("soundOffset", 0));
+    settings.sound.midiOutput = file.getValue ("midiOutput").toStdString();
+    settings.sound.codeOffsetMs = juce::jlimit (-1000, 1000, file.getIntValue ("codeOffset", 0));
     settings.cautionRead = file.getBoolValue ("cautionRead", false);
     for (int i = 0; i < recentKept; ++i)
         if (const auto path = file.getValue ("recent" + juce::String (i)); path.isNotEmpty())
@@ -54,6 +56,8 @@ void saveSettings (const Settings& settings)
     file.setValue ("soundClick", settings.sound.click);
     file.setValue ("soundMuted", settings.sound.muted);
     file.setValue ("soundOffset", settings.sound.offsetMs);
+    file.setValue ("midiOutput", text (settings.sound.midiOutput));
+    file.setValue ("codeOffset", settings.sound.codeOffsetMs);
     file.setValue ("cautionRead", settings.cautionRead);
     for (int i = 0; i < recentKept; ++i)
         file.setValue ("recent" + juce::String (i), static_cast<std::size_t> (i) < settings.recent.size()

@@ -12,6 +12,7 @@ SoundDesk::SoundDesk (const play::Clock& steadyClock, Bench& theBench)
     , steady (steadyClock)
     , theClock (steadyClock)
     , feeder (theClock)
+    , code (theClock, theBench)
 {
     bench.transport.setClock (theClock);
     bench.onSound = [this] { wishChanged(); };
@@ -116,6 +117,7 @@ void SoundDesk::takeSounds()
 void SoundDesk::follow()
 {
     takeSounds();
+    code.follow();
     auto& transport = bench.transport;
     if (transport.runs() != runsSeen)
     {
@@ -149,11 +151,22 @@ void SoundDesk::audioDeviceIOCallbackWithContext (const float* const*, int, floa
     for (int channel = 0; channel < outChannels; ++channel)
         if (out[channel] != nullptr)
             juce::FloatVectorOperations::multiply (out[channel], by, samples);
+    // Its level is the code's own, whatever the gain of the sounds.
+    if (outChannels >= 2 && out[0] != nullptr && out[1] != nullptr)
+    {
+        juce::FloatVectorOperations::add (mono.data(), out[0], out[1], std::min (samples, static_cast<int> (mono.size())));
+        if (code.fill (out[1], samples, first))
+            for (int i = 0; i < std::min (samples, static_cast<int> (mono.size())); ++i)
+                out[0][i] = 0.5f * mono[static_cast<std::size_t> (i)];
+    }
 }
 
 void SoundDesk::audioDeviceAboutToStart (juce::AudioIODevice* device)
 {
     const int block = device->getCurrentBufferSizeSamples();
+    // A device may ask for more than it says.
+    mono.assign (static_cast<std::size_t> (4 * std::max (1, block)), 0.0f);
+    code.prepare (4 * std::max (1, block));
     constexpr int blocksAtOnce = 4; // what a device takes before it plays the first
     theClock.deviceStarted (juce::roundToInt (device->getCurrentSampleRate()), block, blocksAtOnce * block,
                             device->getOutputLatencyInSamples());

@@ -2,6 +2,7 @@
 
 #include "play/SoundFeeder.h"
 #include "window/Bench.h"
+#include "window/CodeDesk.h"
 
 #include <juce_audio_devices/juce_audio_devices.h>
 
@@ -41,9 +42,11 @@ private:
     const play::Clock& steady;
     play::SoundClock theClock;
     play::SoundFeeder feeder;
+    CodeDesk code;
     juce::AudioDeviceManager manager;
     std::atomic<float> gain{ 1 };
-    std::string trouble; ///< why no device could be opened
+    std::vector<float> mono; ///< the device's thread only, once it runs
+    std::string trouble;     ///< why no device could be opened
     SoundWish seen;
     std::uint64_t runsSeen = 0;
     bool opened = false;

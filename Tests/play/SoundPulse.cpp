@@ -82,7 +82,8 @@ PulseServer::PulseServer()
     std::string name = (fs::temp_directory_path() / "shutterbeat-pulse-XXXXXX").string();
     folder = ::mkdtemp (name.data());
     const std::string socket = folder + "/native";
-    std::ofstream (folder + "/asound.conf") << "pcm.bench { type pulse server \"unix:" << socket << "\" device \"bench\" hint { show on description \"Bench sink\" } }\n"
+    std::ofstream (folder + "/asound.conf") << "pcm.bench { type pulse server \"unix:" << socket
+                                            << "\" device \"bench\" hint { show on description \"Bench sink\" } }\n"
                                             << "pcm.monitor { type pulse server \"unix:" << socket
                                             << "\" device \"bench.monitor\" }\n";
     process = ::fork();
@@ -220,13 +221,17 @@ void AlsaRecorder::run()
                 return;
             readings.clear(); // what came before has lost its time
             left.clear();
+            right.clear();
             continue;
         }
         snd_pcm_sframes_t delay = 0;
         const bool known = snd_pcm_delay (handle (pcm), &delay) == 0;
         const auto moment = now();
         for (snd_pcm_sframes_t i = 0; i < got; ++i)
+        {
             left.push_back (both[static_cast<std::size_t> (2 * i)]);
+            right.push_back (both[static_cast<std::size_t> (2 * i + 1)]);
+        }
         if (known)
             readings.push_back ({ static_cast<std::int64_t> (left.size()) + delay, moment });
     }

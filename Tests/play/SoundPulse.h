@@ -74,6 +74,7 @@ public:
     void stop();
     /// Left channel. After stop().
     [[nodiscard]] const std::vector<float>& samples() const { return left; }
+    [[nodiscard]] const std::vector<float>& rightSamples() const { return right; }
     /// Steady nanoseconds at which a sample was heard: the median over what each reading says, so that one late reading does
     /// not count. After stop().
     [[nodiscard]] double heardAt (double sample) const;
@@ -84,7 +85,7 @@ private:
     void* pcm = nullptr;
     std::string why;
     int rate;
-    std::vector<float> left;
+    std::vector<float> left, right;
     struct Reading
     {
         std::int64_t sample = 0, nanoseconds = 0;

@@ -255,6 +255,24 @@ TEST_CASE ("pace, shuttle, pre-roll and crawl are reached from the bench and say
     act ("play.fromBefore");
     CHECK (on.bench.transport.position().filmFrame == 60);
     act ("play.toggle");
+    // 3, 5, 10 seconds, then bars: at 120 a minute in 4/4 a bar lasts two seconds, which are 40 film frames.
+    for (int i = 0; i < 4; ++i)
+        act ("play.preRoll");
+    CHECK (on.bench.preRollBars == 1);
+    on.bench.goToTyped ("100");
+    act ("play.fromBefore");
+    CHECK (on.bench.message.kind == window::Message::Kind::problem); // the cue has no tempo yet
+    auto book = desk::withTempo (on.bench.book(), "anna-10", music::TempoMap::steady (120), time::Rational (0));
+    on.bench.take ("tempo", std::move (book));
+    act ("play.fromBefore");
+    // Bar 3 begins at film frame 80; a bar before it at 40.
+    CHECK (on.bench.transport.position().filmFrame == 40);
+    act ("play.toggle");
+    act ("play.preRoll");
+    CHECK (on.bench.preRollBars == 2);
+    act ("play.preRoll");
+    act ("play.preRoll");
+    CHECK (on.bench.preRollBars == 0);
     on.bench.goToTyped ("100");
     on.bench.crawl (-1);
     CHECK (on.bench.transport.position().filmFrame == 99);

@@ -1,6 +1,7 @@
 // The window's sound through a sound system that really takes it.
 #include "Opened.h"
 
+#include "mix/LinearTimecode.h"
 #include "play/SoundPulse.h"
 #include "window/Actions.h"
 
@@ -96,4 +97,43 @@ TEST_CASE ("the click of a cue is heard through the sound card, whose count is t
     for (std::size_t i = 1; i < onsets.size(); ++i)
         even += std::abs (static_cast<double> (onsets[i] - onsets[i - 1]) - 24000) < 480 ? 1 : 0;
     CHECK (even + 1 >= onsets.size() - 1);
+}
+
+TEST_CASE ("linear timecode goes out on the right channel, label by label with the picture", "[playback]")
+{
+    const tests::PulseServer pulse;
+    if (! pulse.missing().empty())
+    {
+        WARN ("skipped: " << pulse.missing());
+        return;
+    }
+    Opened on ("ltc");
+    REQUIRE (on.until ([&] { return on.bench().noSound.empty(); }));
+    CHECK (perform (on.bench(), window::actionNamed ("sound.linearCode")));
+    // Without a MIDI output the window says so, and goes on.
+    CHECK (perform (on.bench(), window::actionNamed ("sound.midiCode")));
+    Opened::spin (100);
+    if (window::CodeDesk::outputs().empty())
+        CHECK (on.bench().message.text.find ("no MIDI output") != std::string::npos);
+    tests::AlsaRecorder recorder ("monitor", 48000);
+    REQUIRE (recorder.failed().empty());
+    Opened::spin (2500);
+    on.space();
+    Opened::spin (4000);
+    CHECK (on.bench().transport.playing());
+    recorder.stop();
+    mix::LtcFinder finder (48000, 25);
+    const auto samples = recorder.rightSamples();
+    const auto labels = finder.feed (samples);
+    std::vector<std::int64_t> counts;
+    for (const auto& label : labels)
+        if (const auto read = time::parseLabel (label.text, { 25, false }))
+            counts.push_back (read->value);
+    WARN ("labels decoded from about four seconds: " << counts.size());
+    REQUIRE (counts.size() > 70);
+    CHECK (counts.front() - 90000 < 25); // 01:00:00:00 is label 90,000
+    std::size_t follow = 0;
+    for (std::size_t i = 1; i < counts.size(); ++i)
+        follow += counts[i] == counts[i - 1] + 1 ? 1 : 0;
+    CHECK (follow + 3 >= counts.size());
 }

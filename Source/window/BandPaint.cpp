@@ -76,13 +76,13 @@ void BandView::paintFilm (juce::Graphics& g)
         const juce::Graphics::ScopedSaveState saved (g);
         if (! g.reduceClipRegion (box.getSmallestIntegerContainer()))
             continue;
-        if (card && ! shot.wording.empty())
+        // A wording that has no room for its words is better seen as the picture it is.
+        constexpr float roomForWords = 96.0f;
+        if (card && ! shot.wording.empty() && (box.getWidth() >= roomForWords || shot.made))
         {
             g.setColour (colours.ink);
             g.setFont (font (Face::card, size::usual));
-            if (box.getWidth() > 26)
-                g.drawFittedText (text (shot.wording), box.reduced (5.0f, 2.0f).toNearestInt(), juce::Justification::centredLeft, 2,
-                                  1.0f);
+            g.drawFittedText (text (shot.wording), box.reduced (5.0f, 2.0f).toNearestInt(), juce::Justification::centredLeft, 2, 1.0f);
         }
         else if (shot.kind != film::ShotKind::black && box.getWidth() > 4)
         {

@@ -181,6 +181,7 @@ int run (const std::vector<std::string>& words, std::ostream& out, std::ostream&
         addRelink (app, chosen);
         addProxy (app, chosen);
         addRender (app, chosen);
+        addDoctor (app, chosen);
         if (! words.empty() && ! words[0].empty() && words[0][0] != '-' && ! isVerb (app, words[0]))
             return console.fail (usageError ("\"" + words[0] + "\"", "is not a command; see shutterbeat --help"));
         // CLI11 reads a list of words from its end.

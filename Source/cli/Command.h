@@ -54,6 +54,7 @@ void addClick (CLI::App& app, Action& chosen);
 void addExport (CLI::App& app, Action& chosen);
 void addImport (CLI::App& app, Action& chosen);
 void addWorks (CLI::App& app, Action& chosen);
+void addDoctor (CLI::App& app, Action& chosen);
 
 /// Options that lay other settings over a book's own, as typed.
 struct AskedWords

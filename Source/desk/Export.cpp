@@ -13,13 +13,17 @@ namespace
 {
 namespace fs = std::filesystem;
 
-/// "hits.csv" and "-reel2" make "hits-reel2.csv".
+/// "hits.csv" and "-reel2" make "hits-reel2.csv". A suffix may hold ids and numbers of the book, and a book may come from anybody:
+/// what could lead out of the folder becomes a dash.
 std::string withSuffix (const std::string& path, const std::string& suffix)
 {
     if (suffix.empty())
         return path;
+    std::string safe = suffix;
+    std::replace_if (
+        safe.begin(), safe.end(), [] (char c) { return c == '/' || c == '\\' || (c >= 0 && c < ' '); }, '-');
     const fs::path whole (path);
-    return (whole.parent_path() / (whole.stem().string() + suffix + whole.extension().string())).string();
+    return (whole.parent_path() / (whole.stem().string() + safe + whole.extension().string())).string();
 }
 
 Result<Exported> writeParts (const ExportMaker& maker, const ExportJob& job, const std::string& path)

@@ -11,7 +11,12 @@ Result<std::vector<spotting::Decision>> readDecisions (const std::string& path)
     const auto bytes = store::readWhole (path);
     if (! bytes)
         return bytes.error();
-    const auto json = nlohmann::json::parse (*bytes, nullptr, false);
+    return parseDecisions (*bytes, path);
+}
+
+Result<std::vector<spotting::Decision>> parseDecisions (std::string_view text, const std::string& path)
+{
+    const auto json = nlohmann::json::parse (text, nullptr, false);
     constexpr const char* form = "has to be {\"decisions\": [{\"match\": \"B-1\", \"answer\": \"same\" or \"other\"}]}";
     if (json.is_discarded() || ! json.is_object() || ! json.contains ("decisions") || ! json["decisions"].is_array())
         return unreadable (path, form);

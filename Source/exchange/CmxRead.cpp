@@ -5,6 +5,7 @@
 #include "time/Timecode.h"
 
 #include <algorithm>
+#include <map>
 
 namespace shutterbeat::exchange
 {
@@ -163,6 +164,7 @@ private:
             event.recordOut += day;
         if (event.length() > day / 2)
             return fail ("its record out lies before its record in");
+        lastOfReel[time::lowerAscii (event.reel)] = list.events.size();
         list.events.push_back (std::move (event));
     }
 
@@ -190,12 +192,11 @@ private:
             reel += " " + words[i];
         if (! speed)
             return list.bad.push_back ({ line, "speed \"" + text + "\" is not a number of frames a second" });
-        for (auto event = list.events.rbegin(); event != list.events.rend(); ++event)
-            if (time::lowerAscii (event->reel) == time::lowerAscii (reel))
-            {
-                event->speed = CmxSpeed{ *speed, text, reel, words.back() };
-                return;
-            }
+        if (const auto event = lastOfReel.find (time::lowerAscii (reel)); event != lastOfReel.end())
+        {
+            list.events[event->second].speed = CmxSpeed{ *speed, text, reel, words.back() };
+            return;
+        }
         list.bad.push_back ({ line, "the speed line is for reel " + reel + ", and no event before it has that reel" });
     }
 
@@ -257,6 +258,7 @@ private:
 
     CmxList& list;
     time::Rate labels;
+    std::map<std::string, std::size_t> lastOfReel; ///< the last event of each reel, by its name in small letters
     bool canDrop = false, sawDrop = false, sawNonDrop = false, saidMode = false;
 };
 

@@ -5,6 +5,8 @@
 #include "time/Text.h"
 
 #include <algorithm>
+#include <cstring>
+#include <iterator>
 #include <set>
 
 namespace shutterbeat::exchange
@@ -31,14 +33,19 @@ std::string escaped (const std::string& text)
     return safe;
 }
 
-std::string unescaped (std::string text)
+std::string unescaped (const std::string& text)
 {
     const std::pair<const char*, const char*> signs[]{ { "&lt;", "<" }, { "&gt;", ">" }, { "&nbsp;", "\xC2\xA0" },
                                                        { "&lrm;", "" }, { "&rlm;", "" }, { "&amp;", "&" } };
-    for (const auto& [from, to] : signs)
-        for (auto at = text.find (from); at != std::string::npos; at = text.find (from, at + std::string (to).size()))
-            text.replace (at, std::string (from).size(), to);
-    return text;
+    std::string plain;
+    for (std::size_t i = 0; i < text.size();)
+    {
+        const auto sign = std::find_if (std::begin (signs), std::end (signs),
+                                        [&] (const auto& s) { return text.compare (i, std::strlen (s.first), s.first) == 0; });
+        plain += sign == std::end (signs) ? std::string (1, text[i]) : sign->second;
+        i += sign == std::end (signs) ? 1 : std::strlen (sign->first);
+    }
+    return plain;
 }
 
 bool isMark (char c)
@@ -49,14 +56,16 @@ bool isMark (char c)
 /// Without <i>, <c.name>, {\an8} and the like; a lone < stays.
 std::string withoutMarks (const std::string& text)
 {
+    // What closes a mark lies before the last of its kind; beyond that nothing need be looked for, however many open.
+    const auto lastAngle = text.rfind ('>'), lastBrace = text.rfind ('}');
+    const auto before = [] (std::size_t i, std::size_t last) { return last != std::string::npos && i < last; };
     std::string plain;
     for (std::size_t i = 0; i < text.size(); ++i)
     {
-        const auto close = text.find (text[i] == '<' ? '>' : '}', i);
-        const bool mark = (text[i] == '<' && i + 1 < text.size() && isMark (text[i + 1]))
-                          || (text[i] == '{' && i + 1 < text.size() && text[i + 1] == '\\');
-        if (mark && close != std::string::npos)
-            i = close;
+        const bool angle = text[i] == '<' && i + 1 < text.size() && isMark (text[i + 1]) && before (i, lastAngle);
+        const bool brace = text[i] == '{' && i + 1 < text.size() && text[i + 1] == '\\' && before (i, lastBrace);
+        if (angle || brace)
+            i = text.find (angle ? '>' : '}', i);
         else
             plain += text[i];
     }

@@ -50,6 +50,10 @@ void share (const Run& before, const Run& after, std::int64_t source, std::int64
                          end - first, sameShot });
 }
 
+/// A picture lies in a handful of prints. A book that says it lies in itself one frame later, and so on without end, is told no
+/// further.
+constexpr std::size_t mostTold = 256;
+
 /// The stretches of a run as other prints number them, itself included.
 struct Told
 {
@@ -70,7 +74,7 @@ std::vector<Told> toldOf (const Run& run, const std::vector<SamePictures>& known
                 return;
             const auto first = std::max (told.source.frame, fromFirst);
             const auto end = std::min (told.source.frame + told.frames, fromFirst + frames);
-            if (first >= end)
+            if (first >= end || all.size() >= mostTold)
                 return;
             const Told next{ { to, toFirst + first - fromFirst }, told.offset + first - told.source.frame, end - first };
             if (std::none_of (all.begin(), all.end(),

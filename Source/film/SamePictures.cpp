@@ -13,7 +13,8 @@ std::vector<SourceFrame> sameElsewhere (const std::vector<SamePictures>& known, 
         const auto add =
             [&] (const std::string& from, std::int64_t fromFirst, const std::string& to, std::int64_t toFirst, std::int64_t frames)
         {
-            if (at.print != from || at.frame < fromFirst || at.frame >= fromFirst + frames)
+            // As many as any book of sense has: one that says a picture lies in itself a frame later would go on without end.
+            if (at.print != from || at.frame < fromFirst || at.frame - fromFirst >= frames || found.size() >= 256)
                 return;
             const SourceFrame other{ to, toFirst + at.frame - fromFirst };
             if (std::find (found.begin(), found.end(), other) == found.end())

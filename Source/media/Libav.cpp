@@ -15,6 +15,15 @@ void silenceLibav()
     av_log_set_level (AV_LOG_QUIET);
 }
 
+int openLocal (AVFormatContext*& raw, const std::string& path, const AVInputFormat* kind)
+{
+    AVDictionary* options = nullptr;
+    av_dict_set (&options, "protocol_whitelist", "file", 0);
+    const int code = avformat_open_input (&raw, ("file:" + path).c_str(), kind, &options);
+    av_dict_free (&options);
+    return code;
+}
+
 std::string libavText (int code)
 {
     std::array<char, AV_ERROR_MAX_STRING_SIZE> text{};

@@ -50,6 +50,10 @@ using ScalerHandle = std::unique_ptr<SwsContext, ScalerFreer>;
 /// libav writes its own remarks to stderr; ours are Errors and warnings. Harmless to call again.
 void silenceLibav();
 
+/// Opens a file of this machine, and nothing else: "file:" keeps a colon in the name from being read as a protocol, and a playlist
+/// or a container that names others is kept off the network. `kind` when it is known. Gives libav's code.
+int openLocal (AVFormatContext*& raw, const std::string& path, const AVInputFormat* kind = nullptr);
+
 /// What libav says about a negative return value.
 std::string libavText (int code);
 

@@ -86,15 +86,6 @@ Error openFault (const std::string& path, int code)
     return unreadable (path,
                        "is not a film that can be read (" + libavText (code) + "); give a film file, such as MOV, MP4 or MKV");
 }
-int openContainer (AVFormatContext*& raw, const std::string& path, const AVInputFormat* kind)
-{
-    // "file:" keeps a colon in the name from being read as a protocol; the whitelist keeps playlists off the network.
-    AVDictionary* options = nullptr;
-    av_dict_set (&options, "protocol_whitelist", "file", 0);
-    const int code = avformat_open_input (&raw, ("file:" + path).c_str(), kind, &options);
-    av_dict_free (&options);
-    return code;
-}
 
 /// How libav reads one picture file, told from its first bytes alone: names could be taken for patterns.
 const AVInputFormat* pictureFormat (const std::string& path)
@@ -143,7 +134,7 @@ Result<PictureStream> PictureStream::openFile (const std::string& path)
     PictureStream opened;
     opened.name = path;
     AVFormatContext* raw = nullptr;
-    if (const int code = openContainer (raw, path, nullptr); code < 0)
+    if (const int code = openLocal (raw, path, nullptr); code < 0)
         return openFault (path, code);
     opened.container.reset (raw);
     if (avformat_find_stream_info (raw, nullptr) < 0)
@@ -175,7 +166,7 @@ Result<PictureStream> PictureStream::openPictures (const std::string& path, Imag
         first = tried++ == 0 ? file : first;
         const AVInputFormat* kind = pictureFormat (file);
         AVFormatContext* raw = nullptr;
-        if (kind == nullptr || openContainer (raw, file, kind) < 0)
+        if (kind == nullptr || openLocal (raw, file, kind) < 0)
             continue;
         PictureStream opened;
         opened.container.reset (raw);

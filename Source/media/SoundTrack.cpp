@@ -51,7 +51,7 @@ bool ticksAreSamples (const AVRational& base, int rate)
 Result<Done> openContainer (const std::string& path, FormatHandle& container)
 {
     AVFormatContext* opened = nullptr;
-    if (const int code = avformat_open_input (&opened, path.c_str(), nullptr, nullptr); code < 0)
+    if (const int code = openLocal (opened, path); code < 0)
         return unreadable (path, "is no sound that can be read here (" + libavText (code) + "); convert it to WAV first");
     container.reset (opened);
     if (avformat_find_stream_info (opened, nullptr) < 0)

@@ -5,10 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include <csignal>
 #include <filesystem>
 #include <fstream>
-#include <sys/wait.h>
 #include <unistd.h>
 
 using namespace shutterbeat;
@@ -289,64 +287,6 @@ TEST_CASE ("A full disk is said, and the book on it stays whole")
     const auto written = store::writeWhole ("/dev/full/x", "bytes");
     REQUIRE_FALSE (written.ok());
     CHECK (written.error().code == ErrorCode::cannotWrite);
-}
-
-TEST_CASE ("Killed while saving, the book is the old one or the new one, whole (CASES B55)")
-{
-    Folder folder;
-    const auto path = folder / "film.shutterbeat";
-    auto book = sampleBook();
-    std::vector<spotting::HitPoint> many;
-    for (int i = 0; i < 2000; ++i)
-    {
-        auto hit = book.hits[1];
-        hit.id = "anna-" + std::to_string (i + 10);
-        many.push_back (hit);
-    }
-    book.hits = many;
-    REQUIRE (store::saveBook (path, book, "").ok());
-    int changedOnDisk = 0;
-    std::string last = readFile (path);
-    for (int round = 0; round < 20; ++round)
-    {
-        auto loaded = store::loadBook (path);
-        REQUIRE (loaded.ok());
-        const auto child = ::fork();
-        REQUIRE (child >= 0);
-        if (child == 0)
-        {
-            // Saves again and again until it is killed.
-            for (int i = 0; loaded.ok(); ++i)
-            {
-                loaded->book.title = "round " + std::to_string (round) + " save " + std::to_string (i);
-                auto stamp = store::saveBook (path, loaded->book, loaded->stamp);
-                if (! stamp)
-                    break;
-                loaded->stamp = *stamp;
-            }
-            ::_exit (0);
-        }
-        // Whatever the machine is doing: kill it only once it has saved, then at another moment each time.
-        for (int wait = 0; wait < 5000 && readFile (path) == last; ++wait)
-            ::usleep (1000);
-        ::usleep (static_cast<unsigned> (round) * 1700);
-        ::kill (child, SIGKILL);
-        int status = 0;
-        ::waitpid (child, &status, 0);
-        loaded = store::loadBook (path);
-        REQUIRE (loaded.ok());
-        CHECK (loaded->book.hits.size() == many.size());
-        const auto now = readFile (path);
-        changedOnDisk += now != last ? 1 : 0;
-        last = now;
-    }
-    // The kills must have met a program that really was saving.
-    CHECK (changedOnDisk == 20);
-    // What the killed ones left half written goes with the next save.
-    auto loaded = store::loadBook (path);
-    loaded->book.title = "after";
-    REQUIRE (store::saveBook (path, loaded->book, loaded->stamp).ok());
-    CHECK (std::distance (fs::directory_iterator (folder.path), fs::directory_iterator()) == 1);
 }
 
 TEST_CASE ("Paths in any letters save and open again (CASES B54)")

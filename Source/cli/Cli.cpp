@@ -171,6 +171,7 @@ int run (const std::vector<std::string>& words, std::ostream& out, std::ostream&
         addHits (app, chosen);
         addCues (app, chosen);
         addSounds (app, chosen);
+        addLineUp (app, chosen);
         addTimes (app, chosen);
         addTempo (app, chosen);
         addFit (app, chosen);

@@ -47,6 +47,7 @@ void addSpeeds (CLI::App& app, Action& chosen);
 void addHits (CLI::App& app, Action& chosen);
 void addCues (CLI::App& app, Action& chosen);
 void addSounds (CLI::App& app, Action& chosen);
+void addLineUp (CLI::App& app, Action& chosen);
 void addTimes (CLI::App& app, Action& chosen);
 void addTempo (CLI::App& app, Action& chosen);
 void addFit (CLI::App& app, Action& chosen);

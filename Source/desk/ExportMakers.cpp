@@ -1,6 +1,7 @@
 #include "desk/ExportMakers.h"
 
 #include "desk/ExportTimecode.h"
+#include "desk/LineUpReport.h"
 #include "exchange/Chapters.h"
 #include "exchange/CmxList.h"
 #include "exchange/CsvList.h"
@@ -127,6 +128,11 @@ const std::vector<ExportMaker>& exportMakers()
           [] (const ExportJob& job)
           { return writtenOf (sheets::titleList (job.open.book, job.times, sheetHeadOf (job), pictureAt (job))); },
           PicturesOf::cards },
+        { { "line-up", ".pdf", "line-up report: every sound against its hits, with pictures and the sound around them",
+            "line-up.pdf", false },
+          [] (const ExportJob& job)
+          { return writtenOf (lineUpReport (job.open, job.times, sheetHeadOf (job), pictureAt (job), job.progress)); },
+          PicturesOf::hits },
         { { "source-list", ".pdf", "source list: print, file and first frame of every shot", "source-list.pdf" },
           [] (const ExportJob& job) { return writtenOf (sheets::sourceList (job.times, sheetHeadOf (job))); } },
     };

@@ -1,8 +1,8 @@
 #include "window/Actions.h"
 
-#include "desk/CueClick.h"
 #include "time/Rate.h"
 #include "window/ActionsOfLedger.h"
+#include "window/ActionsOfSound.h"
 
 #include <algorithm>
 #include <cassert>
@@ -242,11 +242,14 @@ void hitActions (std::vector<Action>& all)
 
 void viewActions (std::vector<Action>& all)
 {
-    const std::tuple<const char*, const char*, LedgerPage> pages[] = {
-        { "view.hits", "List of hits", LedgerPage::hits },    { "view.cues", "List of cues", LedgerPage::cues },
-        { "view.film", "Shots and cards", LedgerPage::film }, { "view.tempo", "Tempo of a cue", LedgerPage::tempo },
-        { "view.recut", "Recut", LedgerPage::recut },         { "view.handOver", "Handing over", LedgerPage::handOver }
-    };
+    const std::tuple<const char*, const char*, LedgerPage> pages[] = { { "view.hits", "List of hits", LedgerPage::hits },
+                                                                       { "view.cues", "List of cues", LedgerPage::cues },
+                                                                       { "view.film", "Shots and cards", LedgerPage::film },
+                                                                       { "view.tempo", "Tempo of a cue", LedgerPage::tempo },
+                                                                       { "view.recut", "Recut", LedgerPage::recut },
+                                                                       { "view.lineUp", "Line-up of recorded music",
+                                                                         LedgerPage::lineUp },
+                                                                       { "view.handOver", "Handing over", LedgerPage::handOver } };
     int number = 0;
     for (const auto& [id, name, page] : pages)
         all.push_back ({ id,
@@ -296,46 +299,6 @@ void viewActions (std::vector<Action>& all)
                      {} });
 }
 
-void soundActions (std::vector<Action>& all)
-{
-    all.push_back ({ "sound.panel",
-                     "Play",
-                     "Sound device, gain and offset...",
-                     "D",
-                     [] (Bench& b) { b.showPanel (Panel::sound); },
-                     {},
-                     {},
-                     {} });
-    all.push_back ({ "sound.mute",
-                     "Play",
-                     "Mute",
-                     "M",
-                     [] (Bench& b)
-                     {
-                         auto wish = b.soundWish();
-                         wish.muted = ! wish.muted;
-                         b.setSound (wish);
-                     },
-                     {},
-                     [] (const Bench& b) { return b.soundWish().muted; },
-                     {} });
-    all.push_back ({ "sound.click",
-                     "Play",
-                     "Click of the cues' tempos",
-                     "Shift+M",
-                     [] (Bench& b)
-                     {
-                         auto wish = b.soundWish();
-                         wish.click = ! wish.click;
-                         b.setSound (wish);
-                         b.say (wish.click ? "Click on, with four free clicks before each cue. " + desk::clickCaution()
-                                           : std::string ("Click off."));
-                     },
-                     {},
-                     [] (const Bench& b) { return b.soundWish().click; },
-                     {} });
-}
-
 void overlayActions (std::vector<Action>& all)
 {
     const auto add = [&] (const char* id, const char* name, const char* key, bool OverlayWish::*part)
@@ -370,7 +333,7 @@ std::vector<Action> allActions()
     bookActions (all);
     editActions (all);
     playActions (all);
-    soundActions (all);
+    addSoundActions (all);
     hitActions (all);
     viewActions (all);
     overlayActions (all);

@@ -62,38 +62,28 @@ void recutActions (std::vector<Action>& all)
     add ("recut.earlier", "Recut: old a frame earlier", "Alt+E", [] (Bench& b) { b.recut.move (-1); });
 }
 
-void codeActions (std::vector<Action>& all)
-{
-    const auto add = [&] (const char* id, const char* name, const char* key, bool SoundWish::*part, const char* on)
-    {
-        all.push_back ({ id,
-                         "Play",
-                         name,
-                         key,
-                         [part, on] (Bench& b)
-                         {
-                             auto wish = b.soundWish();
-                             wish.*part = ! (wish.*part);
-                             b.setSound (wish);
-                             b.say (wish.*part ? on : "No timecode goes out there any more.");
-                         },
-                         {},
-                         [part] (const Bench& b) { return b.soundWish().*part; },
-                         {} });
-    };
-    add ("sound.midiCode", "Send MIDI time code", "Alt+9", &SoundWish::midiCode,
-         "MIDI time code goes out while the film plays as delivered.");
-    add ("sound.linearCode", "Linear timecode on the right channel", "Alt+0", &SoundWish::linearCode,
-         "The right channel is linear timecode now, the left all sound. Keep it out of headphones.");
-}
 } // namespace
 
 void addLedgerActions (std::vector<Action>& all)
 {
-    codeActions (all);
     filmActions (all);
     recutActions (all);
     tempoActions (all);
+    const auto add = [&] (const char* id, const char* name, const char* key, std::function<void (Bench&)> act)
+    {
+        all.push_back (
+            { id, "Film", name, key, std::move (act), [] (const Bench& b) { return onPage (b, LedgerPage::lineUp); }, {}, {} });
+    };
+    add ("lineUp.check", "Check the sound against the picture", "Ctrl+E", [] (Bench& b) { b.lineUp.check(); });
+    add ("lineUp.hear", "Hear the hit looked at", "Ctrl+H", [] (Bench& b) { b.lineUp.hear(); });
+    all.push_back ({ "edit.history",
+                     "Edit",
+                     "What was done",
+                     "Ctrl+Y",
+                     [] (Bench& b) { b.showPanel (b.panel == Panel::history ? Panel::ledger : Panel::history); },
+                     [] (const Bench& b) { return b.hasBook(); },
+                     {},
+                     {} });
     all.push_back ({ "live.open",
                      "Play",
                      "Live showing: the whole screen for the player",

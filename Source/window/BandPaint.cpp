@@ -82,7 +82,8 @@ void BandView::paintFilm (juce::Graphics& g)
         {
             g.setColour (colours.ink);
             g.setFont (font (Face::card, size::usual));
-            g.drawFittedText (text (shot.wording), box.reduced (5.0f, 2.0f).toNearestInt(), juce::Justification::centredLeft, 2, 1.0f);
+            g.drawFittedText (text (shot.wording), box.reduced (5.0f, 2.0f).toNearestInt(), juce::Justification::centredLeft, 2,
+                              1.0f);
         }
         else if (shot.kind != film::ShotKind::black && box.getWidth() > 4)
         {
@@ -204,6 +205,7 @@ void BandView::paintCues (juce::Graphics& g)
         g.fillRoundedRectangle (box, 4.0f);
         g.setColour (chosen ? colours.lamp : colours.night);
         g.drawRoundedRectangle (box.reduced (0.75f), 4.0f, chosen ? 2.0f : 1.0f);
+        paintBars (g, cue, box);
         auto words = box.getIntersection (getLocalBounds().toFloat()).reduced (8, 0);
         const auto numbers = font (Face::numbers, size::small);
         const auto number = text (cue.cue.number);
@@ -216,6 +218,60 @@ void BandView::paintCues (juce::Graphics& g)
         drawLine (g, "No cues yet. C begins one at the picture on screen, Shift+C ends it.",
                   { band::margin, band::cuesTop, static_cast<float> (getWidth()) - 2 * band::margin, band::cuesHeight },
                   font (Face::words, size::small), colours.quiet);
+}
+
+/// Bars as strokes over the cue's box, beats as short ones where there is room, numbers where there is more. A tempo that is
+/// tried out shows before it is anybody's.
+void BandView::paintBars (juce::Graphics& g, const spotting::CueTimes& cue, juce::Rectangle<float> box)
+{
+    constexpr float roomForBar = 7.0f, roomForBeat = 6.0f, roomForNumber = 34.0f;
+    auto map = cue.cue.tempo;
+    auto barOne = cue.barOne;
+    if (const auto tried = bench.tempo.triedMap(); tried && bench.tempo.cue() == cue.cue.id)
+    {
+        map = tried->first;
+        barOne = cue.in->clock + tried->second;
+    }
+    if (! map || ! barOne)
+        return;
+    const auto& timings = bench.times()->timings;
+    const double rate = time::toDouble (timings.delivery().rate.perSecond);
+    const auto before = static_cast<double> (play::deliveredBefore (timings, cue.in->reel));
+    const auto xAt = [&] (const time::Rational& quarters)
+    { return xOf (before + time::toDouble (*barOne + map->timeOf (quarters)) * rate); };
+    const auto first = map->barBeatOf (map->beatOf (cue.in->clock - *barOne)).bar;
+    const auto& colours = theme();
+    const auto numbers = font (Face::numbers, size::small * 0.85f);
+    const float end = std::min (box.getRight(), static_cast<float> (getWidth()));
+    // From the first bar in view: bars before it are only counted over.
+    constexpr std::int64_t most = 20'000;
+    for (std::int64_t bar = first; bar < first + most; ++bar)
+    {
+        const auto head = map->barStart (bar), next = map->barStart (bar + 1);
+        const float x = xAt (head), width = xAt (next) - x;
+        if (x > end)
+            break;
+        if (x + width < 0 || width < roomForBar)
+        {
+            if (width < roomForBar && x >= 0)
+                break; // too close to be told apart
+            continue;
+        }
+        if (x >= box.getX())
+        {
+            g.setColour (colours.night);
+            g.fillRect (x - 0.5f, box.getY(), 1.0f, box.getHeight());
+            if (width >= roomForNumber)
+                drawLine (g, juce::String (bar), { x + 3, box.getBottom() - 11, width - 4, 10 }, numbers, colours.quiet);
+        }
+        const auto beats = static_cast<int> (music::beatLengths (map->meterOf (bar)).size());
+        if (beats < 2 || width / static_cast<float> (beats) < roomForBeat)
+            continue;
+        for (int beat = 2; beat <= beats; ++beat)
+            if (const auto at = map->positionOf ({ bar, beat, {}, {} }))
+                if (const float beatX = xAt (*at); beatX >= box.getX() && beatX <= end)
+                    g.fillRect (beatX - 0.5f, box.getY(), 1.0f, 5.0f);
+    }
 }
 
 /// A stretch that is played over and over: a wash of lamplight between two brackets that open inwards.

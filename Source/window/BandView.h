@@ -55,6 +55,7 @@ private:
     void paintFilm (juce::Graphics& g);
     void paintHits (juce::Graphics& g);
     void paintCues (juce::Graphics& g);
+    void paintBars (juce::Graphics& g, const spotting::CueTimes& cue, juce::Rectangle<float> box);
     void paintLoop (juce::Graphics& g);
     void paintNow (juce::Graphics& g);
     void dragHitTo (float x, bool free);

@@ -132,6 +132,20 @@ void Bench::undo()
     say ("Undone: " + name + ".");
 }
 
+void Bench::goToStep (std::size_t step)
+{
+    if (! history || step >= history->all().size() || step == history->position())
+        return;
+    cancelDrag();
+    while (history->position() > step)
+        history->undo();
+    while (history->position() < step)
+        history->redo();
+    recompute();
+    say (step == 0 ? "Everything is undone: the book is as it was opened."
+                   : "The book is as it was after: " + history->all()[step].name + ".");
+}
+
 void Bench::redo()
 {
     if (! history || ! history->canRedo())

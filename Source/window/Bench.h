@@ -12,6 +12,7 @@
 #include "spotting/Times.h"
 #include "window/CutsDesk.h"
 #include "window/HandOverDesk.h"
+#include "window/LineUpDesk.h"
 #include "window/LiveDesk.h"
 #include "window/Message.h"
 #include "window/OverlayWish.h"
@@ -42,6 +43,7 @@ enum class Panel
     sound,
     saveAs,
     question,
+    history,
     actions
 };
 
@@ -53,6 +55,7 @@ enum class LedgerPage
     film,    ///< shots, cards, cuts
     tempo,   ///< one tempo for a cue's hits
     recut,   ///< old and new edition
+    lineUp,  ///< recorded music against the picture
     handOver ///< sheets, lists and files for others
 };
 
@@ -164,6 +167,8 @@ public:
     [[nodiscard]] const spotting::History* steps() const { return history ? &*history : nullptr; }
     void undo();
     void redo();
+    /// Undoes or does again until the history stands at this step.
+    void goToStep (std::size_t step);
 
     // Places and playing
     play::Transport transport;
@@ -265,6 +270,7 @@ public:
     TempoDesk tempo{ *this };
     CutsDesk cuts{ *this };
     RecutDesk recut{ *this };
+    LineUpDesk lineUp{ *this };
     HandOverDesk handOver{ *this };
     LiveDesk live{ *this };
 

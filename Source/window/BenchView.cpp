@@ -323,6 +323,11 @@ void BenchView::filesDropped (const juce::StringArray& files, int, int)
     const auto path = files[0].toStdString();
     if (files[0].endsWithIgnoreCase (".shutterbeat"))
         return bench.beforeLeaving ("open another", [this, path] { bench.openPath (path); });
+    // A sound belongs to the film that is open.
+    if (bench.times() != nullptr && files[0].containsChar ('.')
+        && juce::StringArray ({ "wav", "aif", "aiff", "flac", "mp3", "m4a", "ogg", "opus", "w64", "rf64" })
+               .contains (files[0].fromLastOccurrenceOf (".", false, false).toLowerCase()))
+        return bench.lineUp.add (path);
     bench.beforeLeaving ("make another",
                          [this, path]
                          {

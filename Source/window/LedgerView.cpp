@@ -17,6 +17,7 @@ constexpr PageName pageNames[] = {
     { LedgerPage::film, "ledger.film", "Film", "view.film" },
     { LedgerPage::tempo, "ledger.tempo", "Tempo", "view.tempo" },
     { LedgerPage::recut, "ledger.recut", "Recut", "view.recut" },
+    { LedgerPage::lineUp, "ledger.lineUp", "Line-up", "view.lineUp" },
     { LedgerPage::handOver, "ledger.handOver", "Hand over", "view.handOver" },
 };
 } // namespace
@@ -27,6 +28,7 @@ LedgerView::LedgerView (Bench& theBench, PictureFeed& feed)
     , film (bench)
     , tempo (bench)
     , recut (bench, feed)
+    , lineUp (bench)
     , handOver (bench)
 {
     setComponentID ("ledger");
@@ -41,7 +43,7 @@ LedgerView::LedgerView (Bench& theBench, PictureFeed& feed)
         addAndMakeVisible (*button);
         pages.push_back (std::move (button));
     }
-    for (LedgerPart* part : std::initializer_list<LedgerPart*>{ &spotting, &film, &tempo, &recut, &handOver })
+    for (LedgerPart* part : std::initializer_list<LedgerPart*>{ &spotting, &film, &tempo, &recut, &lineUp, &handOver })
         addChildComponent (part);
 }
 
@@ -55,6 +57,8 @@ LedgerPart& LedgerView::partOf (LedgerPage page)
         return tempo;
     case LedgerPage::recut:
         return recut;
+    case LedgerPage::lineUp:
+        return lineUp;
     case LedgerPage::handOver:
         return handOver;
     case LedgerPage::hits:

@@ -4,6 +4,7 @@
 #include "window/Controls.h"
 #include "window/FilmPart.h"
 #include "window/HandOverPart.h"
+#include "window/LineUpPart.h"
 #include "window/RecutPart.h"
 #include "window/SpottingPart.h"
 #include "window/TempoPart.h"
@@ -39,6 +40,7 @@ private:
     FilmPart film;
     TempoPart tempo;
     RecutPart recut;
+    LineUpPart lineUp;
     HandOverPart handOver;
     LedgerPart* shown = nullptr;
 };

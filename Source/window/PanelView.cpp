@@ -85,6 +85,9 @@ void PanelView::build()
     case Panel::question:
         buildQuestion();
         break;
+    case Panel::history:
+        buildHistory();
+        break;
     case Panel::actions:
         buildActions();
         break;

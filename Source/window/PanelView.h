@@ -49,6 +49,7 @@ private:
     void buildSound();
     void buildSaveAs();
     void buildQuestion();
+    void buildHistory();
     void buildActions();
     Paragraph& say (const juce::String& id, const juce::String& words, Face face = Face::words, float height = size::usual,
                     bool quiet = false, int gap = 8);

@@ -313,6 +313,35 @@ void PanelView::buildQuestion()
     }
 }
 
+/// Every state of the book since it was opened, the newest first; a press goes there.
+void PanelView::buildHistory()
+{
+    say ("panel.title", "What was done", Face::strong, size::large);
+    if (bench.steps() == nullptr)
+        return;
+    constexpr std::size_t most = 24;
+    const auto& steps = bench.steps()->all();
+    const auto from = steps.size() > most ? steps.size() - most : 0;
+    for (std::size_t i = steps.size(); i-- > from;)
+    {
+        auto& one = button (
+            "panel.step." + juce::String (static_cast<int> (i)), i == 0 ? juce::String ("as it was opened") : text (steps[i].name),
+            WordButton::Style::quiet,
+            [this, i]
+            {
+                bench.goToStep (i);
+                bench.showPanel (Panel::ledger);
+            },
+            Flow::block);
+        one.setToggleState (i == bench.steps()->position(), juce::dontSendNotification);
+        items.back().gap = 0;
+        items.back().height = 28;
+    }
+    if (from > 0)
+        say ("panel.more", juce::String (static_cast<int> (from)) + " earlier steps: Ctrl+Z goes back to them.", Face::words,
+             size::small, true);
+}
+
 void PanelView::buildActions()
 {
     say ("panel.title", "Actions and their keys", Face::strong, size::large);

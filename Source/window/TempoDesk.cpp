@@ -209,11 +209,20 @@ void TempoDesk::chooseNear (double beatsPerMinute)
 
 std::optional<spotting::Book> TempoDesk::tried() const
 {
+    const auto map = triedMap();
+    if (! map)
+        return {};
+    auto book = desk::withTempo (bench.book(), cueId, map->first, map->second);
+    return book ? std::optional (std::move (*book)) : std::nullopt;
+}
+
+std::optional<std::pair<music::TempoMap, time::Rational>> TempoDesk::triedMap() const
+{
     if (bench.page != LedgerPage::tempo || ! found || ! which || ! bench.hasBook() || askedCue != cueId)
         return {};
     const auto& listed = found->best[*which];
-    auto book = desk::withTempo (bench.book(), cueId, music::TempoMap::steady (listed.beatsPerMinute), listed.start);
-    return book ? std::optional (std::move (*book)) : std::nullopt;
+    const auto map = music::TempoMap::steady (listed.beatsPerMinute);
+    return map ? std::optional (std::pair (*map, listed.start)) : std::nullopt;
 }
 
 void TempoDesk::hear()

@@ -52,6 +52,8 @@ public:
     [[nodiscard]] std::optional<std::size_t> chosen() const { return which; }
     /// The book as it would be with the tempo looked at: what is heard and seen meanwhile. None: nothing is looked at.
     [[nodiscard]] std::optional<spotting::Book> tried() const;
+    /// The same, as the map alone and seconds of bar 1 from the cue's in.
+    [[nodiscard]] std::optional<std::pair<music::TempoMap, time::Rational>> triedMap() const;
     /// Plays the cue from its start with the click of the tempo looked at.
     void hear();
     /// The tempo looked at becomes the cue's, as one step.

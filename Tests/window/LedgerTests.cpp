@@ -1,6 +1,7 @@
 // What the parts of the ledger do to the book, without a window; and that the window shows them.
 #include "Opened.h"
 
+#include "desk/CueClick.h"
 #include "spotting/Edit.h"
 #include "window/Actions.h"
 
@@ -218,6 +219,65 @@ TEST_CASE ("a new print is matched in the window, and what is in doubt is decide
     CHECK (on.bench.book().edition == "A");
 }
 
+TEST_CASE ("recorded music is placed and compared with the hits in the window")
+{
+    OnBench on ("lineup");
+    beatHits (on);
+    auto tempo = desk::withTempo (on.bench.book(), "anna-10", music::TempoMap::steady (100), time::Rational (1, 2));
+    on.bench.take ("tempo", std::move (tempo));
+    on.bench.showPage (LedgerPage::lineUp);
+    on.bench.lineUp.check();
+    CHECK (on.bench.message.text.find ("no sound yet") != std::string::npos);
+    on.bench.lineUp.add (on.folder + "/nothing.wav");
+    CHECK (on.bench.message.kind == window::Message::Kind::problem);
+    // The cue's own click is music that meets its beats; its time stamp says where it belongs.
+    const auto click = on.folder + "/1M1 click.wav";
+    const auto written = desk::writeClick (*on.bench.times(), "anna-10", {}, click);
+    REQUIRE (written.ok());
+    on.bench.lineUp.add (click);
+    INFO (on.bench.message.text);
+    REQUIRE (on.bench.lineUp.sound() != nullptr);
+    on.bench.lineUp.check();
+    const auto* lined = on.bench.lineUp.lined();
+    REQUIRE (lined != nullptr);
+    REQUIRE (lined->hits.size() == 5);
+    CHECK (desk::countsOf (*lined).within >= 4);
+    for (const auto& hit : lined->hits)
+        if (hit.heard)
+            CHECK (std::abs (hit.lateMs) < 45); // hits lie on delivered frames of 40 ms
+    on.bench.lineUp.look (2);
+    CHECK (on.bench.lineUp.hit() == 2);
+    CHECK (on.bench.isSelected (on.bench.times()->hits[lined->hits[2].row].hit.id));
+    on.bench.lineUp.hear();
+    CHECK (on.bench.transport.playing());
+    on.bench.transport.pause();
+    // A hit that has moved makes what was heard an old story.
+    on.bench.select ({ on.bench.times()->hits[0].hit.id });
+    on.bench.nudge (3);
+    on.bench.lineUp.refresh();
+    CHECK (on.bench.lineUp.lined() == nullptr);
+}
+
+TEST_CASE ("the history names every step and goes to any of them")
+{
+    OnBench on ("history");
+    const auto before = on.bench.book();
+    on.bench.rename ("anna-5", "one");
+    on.bench.rename ("anna-6", "two");
+    on.bench.rename ("anna-7", "three");
+    const auto after = on.bench.book();
+    REQUIRE (on.bench.steps()->all().size() == 4);
+    on.bench.goToStep (1);
+    CHECK (spotting::hitOf (on.bench.book(), "anna-5")->label == "one");
+    CHECK (spotting::hitOf (on.bench.book(), "anna-6")->label == "hit 2");
+    on.bench.goToStep (0);
+    CHECK (on.bench.book() == before);
+    on.bench.goToStep (3);
+    CHECK (on.bench.book() == after);
+    on.bench.goToStep (9);
+    CHECK (on.bench.book() == after);
+}
+
 TEST_CASE ("a showing is followed by keys: first picture, taps, letters of a card, what is missing, and back")
 {
     OnBench on ("showing");
@@ -265,6 +325,7 @@ TEST_CASE ("every part of the ledger shows something and keeps the keyboard with
     for (const auto& [id, page, part] : { std::tuple ("ledger.film", window::LedgerPage::film, "ledger.filmPart"),
                                           std::tuple ("ledger.tempo", window::LedgerPage::tempo, "ledger.tempoPart"),
                                           std::tuple ("ledger.recut", window::LedgerPage::recut, "ledger.recutPart"),
+                                          std::tuple ("ledger.lineUp", window::LedgerPage::lineUp, "ledger.lineUpPart"),
                                           std::tuple ("ledger.handOver", window::LedgerPage::handOver, "ledger.handOverPart"),
                                           std::tuple ("ledger.cues", window::LedgerPage::cues, "ledger.spotting") })
     {

@@ -202,11 +202,17 @@ void LineUpPart::paintSound (juce::Graphics& g)
     const auto first = std::llround ((left - lined->heard.from) * lined->heard.peakRate),
                end = std::llround ((left + around - lined->heard.from) * lined->heard.peakRate);
     const auto outline = lined->heard.peaks.outline (first, end, columns);
+    // Soft music is drawn as large as loud: what matters is when, not how much.
+    constexpr int least = 300;
+    int most = least;
+    for (const auto& peak : outline)
+        most = std::max ({ most, int (peak.high), -int (peak.low) });
     g.setColour (colours.night);
     for (std::size_t x = 0; x < outline.size(); ++x)
     {
-        const float top = box.getCentreY() - static_cast<float> (outline[x].high) / 32767.0f * box.getHeight() / 2;
-        const float bottom = box.getCentreY() - static_cast<float> (outline[x].low) / 32767.0f * box.getHeight() / 2;
+        const float scale = box.getHeight() / 2 / static_cast<float> (most);
+        const float top = box.getCentreY() - static_cast<float> (outline[x].high) * scale;
+        const float bottom = box.getCentreY() - static_cast<float> (outline[x].low) * scale;
         g.fillRect (box.getX() + static_cast<float> (x), top, 1.0f, std::max (1.0f, bottom - top));
     }
     const auto xOf = [&] (double seconds) { return box.getX() + static_cast<float> ((seconds - left) / around) * box.getWidth(); };

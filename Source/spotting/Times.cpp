@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <set>
+#include <unordered_map>
 
 namespace shutterbeat::spotting
 {
@@ -65,19 +66,33 @@ Result<BookTimes> timesOf (const Book& book, const Asked& asked)
     auto timings = timingsOf (book, asked);
     if (! timings)
         return timings.error();
-    BookTimes times{ std::move (*timings), {}, {}, {} };
+    return timesWith (book, std::move (*timings), {});
+}
+
+BookTimes timesWith (const Book& book, film::Timings timings, std::vector<HitTimes> known)
+{
+    BookTimes times{ std::move (timings), {}, {}, {} };
     times.notes = times.timings.notes();
+    std::unordered_map<std::string, std::size_t> knownAt;
+    for (std::size_t i = 0; i < known.size(); ++i)
+        knownAt[known[i].hit.id] = i;
+    times.hits.reserve (book.hits.size());
     std::size_t notShown = 0;
     for (const auto& hit : book.hits)
     {
-        HitTimes row{ hit, {}, "", times.timings.placeText (hit.place) };
-        if (const auto position = times.timings.find (hit.place))
-            row.at = times.timings.times (*position);
-        else
+        const auto before = knownAt.find (hit.id);
+        const bool same = before != knownAt.end() && known[before->second].hit.place == hit.place;
+        HitTimes row = same ? std::move (known[before->second]) : HitTimes{ hit, {}, "", times.timings.placeText (hit.place) };
+        row.hit = hit;
+        if (! same)
         {
-            row.lost = position.error().text();
-            times.notes.push_back ("hit " + hit.id + " (" + hit.label + ") has lost its picture: " + row.lost);
+            if (const auto position = times.timings.find (hit.place))
+                row.at = times.timings.times (*position);
+            else
+                row.lost = position.error().text();
         }
+        if (! row.at)
+            times.notes.push_back ("hit " + hit.id + " (" + hit.label + ") has lost its picture: " + row.lost);
         if (row.at && row.at->notShown)
             ++notShown;
         times.hits.push_back (std::move (row));

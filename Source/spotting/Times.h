@@ -42,6 +42,10 @@ struct BookTimes
 /// Error: as timingsOf.
 Result<BookTimes> timesOf (const Book& book, const Asked& asked = {});
 
+/// The same with timings that are at hand: those of the book's edition and delivery. Rows in `known`, worked out with the same
+/// timings, are taken over where the hit's place is still the same, so that an edit among thousands is quick.
+BookTimes timesWith (const Book& book, film::Timings timings, std::vector<HitTimes> known);
+
 /// Clock seconds of a hit from the in of a cue; none when either is lost or they lie in different reels.
 std::optional<time::Rational> fromCueStart (const CueTimes& cue, const HitTimes& hit);
 

@@ -1,6 +1,6 @@
 #include "cli/Cli.h"
 
-#include "cli/Command.h"
+#include "cli/HandoverCommands.h"
 
 #include <algorithm>
 #include <atomic>
@@ -182,6 +182,12 @@ int run (const std::vector<std::string>& words, std::ostream& out, std::ostream&
         addRelink (app, chosen);
         addProxy (app, chosen);
         addRender (app, chosen);
+        addParcel (app, chosen);
+        addReturned (app, chosen);
+        addMixdown (app, chosen);
+        addPage (app, chosen);
+        addChapters (app, chosen);
+        addMerge (app, chosen);
         addDoctor (app, chosen);
         if (! words.empty() && ! words[0].empty() && words[0][0] != '-' && ! isVerb (app, words[0]))
             return console.fail (usageError ("\"" + words[0] + "\"", "is not a command; see shutterbeat --help"));

@@ -33,9 +33,17 @@ void print (const ImportWords& words, const desk::ImportPlan& plan, const Consol
             changes.push_back ({ { "kind", kindName (change.kind) }, { "line", change.line }, { "what", change.what } });
         for (const auto& line : plan.bad)
             bad.push_back ({ { "line", line.line }, { "why", line.why } });
+        auto conflicts = nlohmann::ordered_json::array();
+        for (const auto& conflict : plan.conflicts)
+            conflicts.push_back ({ { "key", conflict.key },
+                                   { "what", conflict.what },
+                                   { "field", conflict.field },
+                                   { "mine", conflict.mine },
+                                   { "theirs", conflict.theirs } });
         console.out << nlohmann::ordered_json{ { "saved", ! words.dryRun && plan.count (Kind::same) < plan.changes.size() },
                                                { "changes", changes },
                                                { "bad", bad },
+                                               { "conflicts", conflicts },
                                                { "notes", plan.notes } }
                            .dump (2, ' ', false, nlohmann::ordered_json::error_handler_t::replace)
                     << "\n";
@@ -46,7 +54,10 @@ void print (const ImportWords& words, const desk::ImportPlan& plan, const Consol
             console.out << kindName (change.kind) << (change.line > 0 ? ", line " + std::to_string (change.line) : "") << ": "
                         << change.what << "\n";
     for (const auto& line : plan.bad)
-        console.out << "left out, line " << line.line << ": " << line.why << "\n";
+        console.out << "left out" << (line.line > 0 ? ", line " + std::to_string (line.line) : "") << ": " << line.why << "\n";
+    for (const auto& conflict : plan.conflicts)
+        console.out << "conflict " << conflict.key << ": " << conflict.what << ", " << conflict.field << ": mine is "
+                    << conflict.mine << " and holds, theirs is " << conflict.theirs << "\n";
     console.out << plan.count (Kind::added) << " new, " << plan.count (Kind::changed) << " changed, " << plan.count (Kind::merged)
                 << " merged, " << plan.count (Kind::same) << " as they were, " << plan.bad.size() << " lines left out"
                 << (words.dryRun ? "; nothing was saved" : "") << "\n";
@@ -76,7 +87,7 @@ int makeImport (const ImportWords& words, const Console& console)
     }
     console.notes (plan->notes);
     print (words, *plan, console);
-    return plan->bad.empty() ? done : found;
+    return plan->bad.empty() && plan->conflicts.empty() ? done : found;
 }
 } // namespace
 
@@ -90,7 +101,7 @@ void addImport (CLI::App& app, Action& chosen)
     command->footer (
         "Formats:" + formats
         + "\nNothing is overwritten unsaid: what has an id of the book changes it and is listed, a new hit at the place of "
-          "another joins it with both names. Exit status 1: lines were left out.\n"
+          "another joins it with both names. Exit status 1: lines were left out, or a reply says otherwise than the book.\n"
           "Example: shutterbeat import film.shutterbeat csv hits-from-ida.csv --person ida --dry-run");
     command->add_option ("BOOK", words->book, "Book")->required();
     command->add_option ("FORMAT", words->format, "One of the formats below")->required();

@@ -89,6 +89,16 @@ Result<Exported> exportBook (const OpenBook& open, const std::string& format, co
     ExportPictures pictures (open);
     if (const auto fetched = pictures.fetch (*times, maker->pictures, progress); ! fetched)
         return fetched.error();
+    if (const auto& parent = times->timings.edition().parent; maker->pictures == PicturesOf::recut && ! parent.empty())
+    {
+        auto asked = wish.asked;
+        asked.edition = parent;
+        const auto before = spotting::timesOf (open.book, asked);
+        if (! before)
+            return before.error();
+        if (const auto fetched = pictures.fetch (*before, PicturesOf::recut, progress); ! fetched)
+            return fetched.error();
+    }
     auto exported = writeParts (*maker, { open, *times, wish, pictures, progress }, path);
     if (exported)
         addOnce (exported->notes, times->notes);

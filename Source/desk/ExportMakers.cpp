@@ -14,6 +14,7 @@
 #include "sheets/CueListSheet.h"
 #include "sheets/FilmLists.h"
 #include "sheets/PlayersSheet.h"
+#include "sheets/RecutReport.h"
 #include "sheets/RightsSheet.h"
 #include "sheets/SpottingNotes.h"
 #include "sheets/StripScore.h"
@@ -61,6 +62,26 @@ Made writeNotes (const ExportJob& job)
         return picture ? std::optional (*picture) : std::nullopt;
     };
     return writtenOf (sheets::spottingNotes (job.times, sheetHeadOf (job), pictureOf));
+}
+
+Made writeRecutReport (const ExportJob& job)
+{
+    const auto& edition = job.times.timings.edition();
+    if (edition.parent.empty())
+        return usageError ("recut report",
+                           "edition " + edition.letter + " was made from no other; name a later one with --edition");
+    auto asked = job.wish.asked;
+    asked.edition = edition.parent;
+    const auto before = spotting::timingsOf (job.open.book, asked);
+    if (! before)
+        return before.error();
+    const auto carried = spotting::carry (job.open.book, edition.parent, edition.letter);
+    if (! carried)
+        return carried.error();
+    const auto rows = spotting::recutRows (before->edition(), edition, carried->changes);
+    return writtenOf (sheets::recutReport (
+        job.times, *before, sheetHeadOf (job), *carried, rows,
+        [&] (const film::Position& position) { return job.pictures.at (*before, position); }, pictureAt (job)));
 }
 
 Made texts (const ExportJob& job, bool vtt, exchange::TimedWhat what)
@@ -133,6 +154,10 @@ const std::vector<ExportMaker>& exportMakers()
           [] (const ExportJob& job)
           { return writtenOf (lineUpReport (job.open, job.times, sheetHeadOf (job), pictureAt (job), job.progress)); },
           PicturesOf::hits },
+        { { "recut-report", ".pdf", "recut report: what changed since the edition this one was made from, with pictures",
+            "recut-report.pdf", false },
+          writeRecutReport,
+          PicturesOf::recut },
         { { "source-list", ".pdf", "source list: print, file and first frame of every shot", "source-list.pdf" },
           [] (const ExportJob& job) { return writtenOf (sheets::sourceList (job.times, sheetHeadOf (job))); } },
     };

@@ -28,14 +28,15 @@ Result<Done> ExportPictures::fetch (const spotting::BookTimes& times, PicturesOf
         if (const auto key = keyOf (timings, position); key && ! pictures.contains (*key))
             wanted.insert (*key);
     };
-    if (which != PicturesOf::cards)
+    if (which != PicturesOf::cards && which != PicturesOf::recut)
         for (const auto& row : times.hits)
             if (row.at && row.at->sourceFrame)
                 if (const auto position = timings.find (row.hit.place))
                     want (*position);
     if (which != PicturesOf::hits)
         for (std::size_t i = 0; i < timings.edition().shots.size(); ++i)
-            if (which == PicturesOf::hitsAndCuts || timings.edition().shots[i].kind == film::ShotKind::card)
+            if (which == PicturesOf::hitsAndCuts || which == PicturesOf::recut
+                || timings.edition().shots[i].kind == film::ShotKind::card)
                 want (timings.shotHead (i));
     std::size_t count = 0;
     for (const auto& key : wanted)

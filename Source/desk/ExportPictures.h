@@ -16,6 +16,7 @@ enum class PicturesOf
     hits,        ///< every hit's frame
     cards,       ///< the first frame of every card
     hitsAndCuts, ///< every hit's frame, and the first frame of every shot
+    recut        ///< the first frame of every shot, of this edition and of the one it was made from
 };
 
 /// Pictures of a book's films for sheets: each fetched once, in the order of the files, and kept small.

@@ -2,11 +2,11 @@
 
 #include "exchange/WavFile.h"
 #include "mix/LinearTimecode.h"
+#include "store/PartFile.h"
 #include "time/Clock.h"
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 
 namespace shutterbeat::desk
 {
@@ -15,51 +15,6 @@ namespace
 namespace fs = std::filesystem;
 constexpr int samplesPerSecond = 48000;
 constexpr std::int64_t block = 65536;
-
-/// Written beside its place and renamed when it is whole; gone otherwise.
-class PartFile
-{
-public:
-    explicit PartFile (std::string target)
-        : path (std::move (target))
-        , part (path + ".part")
-        , file (part, std::ios::binary | std::ios::trunc)
-    {
-    }
-    PartFile (const PartFile&) = delete;
-    PartFile& operator= (const PartFile&) = delete;
-    ~PartFile()
-    {
-        if (done)
-            return;
-        file.close();
-        std::error_code ignored;
-        fs::remove (part, ignored);
-    }
-
-    bool write (const std::string& bytes)
-    {
-        file.write (bytes.data(), static_cast<std::streamsize> (bytes.size()));
-        return file.good();
-    }
-
-    Result<Done> finish()
-    {
-        file.close();
-        std::error_code failed;
-        if (! file.fail())
-            fs::rename (part, path, failed);
-        if (file.fail() || failed)
-            return cannotWrite (path, failed ? failed.message() : "the disk may be full; free some space or choose another folder");
-        done = true;
-        return Done{};
-    }
-
-private:
-    std::string path, part;
-    std::ofstream file;
-    bool done = false;
-};
 
 Result<Done> writeReel (const spotting::BookTimes& times, std::size_t reel, const mix::LinearTimecode& code,
                         const std::string& path, const Progress& progress)
@@ -71,9 +26,9 @@ Result<Done> writeReel (const spotting::BookTimes& times, std::size_t reel, cons
     look.samplesPerSecond = samplesPerSecond;
     look.description = "Linear timecode from " + timings.timecodeOf (0, reel);
     look.timeReference = time::sampleAt (time::Rational (timings.startCount (reel)) / rate.perSecond, samplesPerSecond);
-    PartFile file (path);
-    if (! file.write (exchange::wavHead (look, samples)))
-        return cannotWrite (path, "the file can't be made; choose another folder");
+    store::PartFile file (path);
+    if (const auto begun = file.write (exchange::wavHead (look, samples)); ! begun)
+        return begun;
     std::vector<float> mono;
     std::string bytes;
     for (std::int64_t at = 0; at < samples; at += block)
@@ -86,8 +41,8 @@ Result<Done> writeReel (const spotting::BookTimes& times, std::size_t reel, cons
         exchange::appendSamples (bytes, mono);
         if (at + block >= samples && samples % 2 == 1)
             bytes += '\0'; // chunks are even
-        if (! file.write (bytes))
-            return cannotWrite (path, "the disk may be full; free some space or choose another folder");
+        if (const auto written = file.write (bytes); ! written)
+            return written;
     }
     return file.finish();
 }

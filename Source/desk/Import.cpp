@@ -1,9 +1,11 @@
 #include "desk/Import.h"
 
+#include "desk/Chapters.h"
 #include "desk/ImportFiles.h"
 #include "store/WholeFile.h"
 
 #include <algorithm>
+#include <fstream>
 
 namespace shutterbeat::desk
 {
@@ -17,6 +19,19 @@ struct Reader
     Result<Done> (*other) (const OpenBook&, std::string_view, const ImportWish&, ImportPlan&) = nullptr;
 };
 
+/// A list as text, else a movie with chapters in it.
+bool isChapterList (const std::string& path)
+{
+    std::ifstream file (path, std::ios::binary);
+    std::string begin (64, '\0');
+    file.read (begin.data(), 64);
+    begin.resize (static_cast<std::size_t> (file.gcount()));
+    // A file that can't be opened, or is no movie either, gets the list reader's complaint.
+    return begin.empty() || begin.find (";FFMETADATA") <= 3
+           || std::all_of (begin.begin(), begin.end(),
+                           [] (char c) { return c == '\t' || c == '\r' || c == '\n' || (c >= ' ' && c != 127); });
+}
+
 const std::vector<Reader>& readers()
 {
     static const std::vector<Reader> all{
@@ -25,8 +40,11 @@ const std::vector<Reader>& readers()
         { { "cmx3600", "hits of a CMX3600 list: our comments, and locator comments of other systems" }, hitsOfCmx, nullptr },
         { { "otio", "markers of an OpenTimelineIO timeline, nested ones too" }, hitsOfOtio, nullptr },
         { { "cards", "wordings of cards from WebVTT or SubRip" }, nullptr, importWordings },
-        { { "chapters", "chapters of an FFmpeg metadata file, as hits" }, hitsOfChapters, nullptr },
+        { { "chapters", "chapters of an FFmpeg metadata file or inside a movie, as hits" }, hitsOfChapters, nullptr },
         { { "wav", "cue points of a WAV file, placed by its time stamp" }, hitsOfWav, nullptr },
+        { { "reply", "what the reader of the web page said: hits added, accepted, refused, weighted, and words" },
+          nullptr,
+          importReply },
     };
     return all;
 }
@@ -86,10 +104,14 @@ Result<ImportPlan> planImport (const OpenBook& open, const std::string& format, 
 
 Result<ImportPlan> planImportFile (const OpenBook& open, const std::string& format, const std::string& path, const ImportWish& wish)
 {
-    const auto bytes = store::readWhole (path);
+    std::vector<std::string> notes;
+    auto bytes =
+        format == "chapters" && ! isChapterList (path) ? chapterListOfMovie (open, path, wish, notes) : store::readWhole (path);
     if (! bytes)
         return bytes.error();
     auto plan = planImport (open, format, *bytes, wish);
+    if (plan)
+        plan->notes.insert (plan->notes.begin(), notes.begin(), notes.end());
     if (plan || plan.error().code != ErrorCode::unreadable)
         return plan;
     auto error = plan.error();

@@ -3,6 +3,7 @@
 #include "desk/OpenBook.h"
 #include "exchange/CsvTable.h"
 #include "spotting/Book.h"
+#include "spotting/Merge.h"
 
 #include <string>
 #include <string_view>
@@ -49,7 +50,8 @@ struct ImportPlan
 {
     spotting::Book book; ///< the very book when nothing changes
     std::vector<ImportChange> changes;
-    std::vector<exchange::BadLine> bad; ///< lines that were left out, and why
+    std::vector<exchange::BadLine> bad;             ///< lines that were left out, and why
+    std::vector<spotting::MergeConflict> conflicts; ///< of a reply: both said something else; mine holds
     std::vector<std::string> notes;
 
     /// Things of that kind.

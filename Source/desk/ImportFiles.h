@@ -22,6 +22,9 @@ Result<Done> importCues (const OpenBook& open, std::string_view bytes, const Imp
 /// Gives cards the wordings of timed texts: each text goes to the card it is over longest.
 Result<Done> importWordings (const OpenBook& open, std::string_view bytes, const ImportWish& wish, ImportPlan& plan);
 
+/// Merges what the web page's reader said, as if it were another copy of the book.
+Result<Done> importReply (const OpenBook& open, std::string_view bytes, const ImportWish& wish, ImportPlan& plan);
+
 /// Rate, fill and edition that a list says it was made at, laid over what was asked. Error: words that can't be read.
 Result<spotting::Asked> basisOf (spotting::Asked asked, const std::string& edition, const std::string& finalRate,
                                  const std::string& fill);

@@ -1,9 +1,9 @@
 #include "desk/Sounds.h"
 
 #include "desk/FilmPath.h"
+#include "desk/SoundEvidence.h"
 #include "media/Identity.h"
 #include "media/SoundReader.h"
-#include "mix/LinearTimecode.h"
 #include "spotting/SoundEdit.h"
 #include "time/Clock.h"
 #include "time/Text.h"
@@ -23,53 +23,6 @@ std::string shown (const time::Rational& seconds)
 bool isWordLetter (char c)
 {
     return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (static_cast<unsigned char> (c) & 0x80) != 0;
-}
-
-/// Where the label of a stretch of linear timecode puts sample 0, in seconds from picture start of the reel.
-Result<time::Rational> placeByLtc (media::SoundReader& reader, int channel, const film::Timings& timings, std::size_t reel,
-                                   std::string& note, const Progress& progress)
-{
-    const auto& info = reader.info();
-    if (channel < 1 || channel > info.channels)
-        return usageError ("channel " + std::to_string (channel), "the sound has " + std::to_string (info.channels));
-    const auto& final = timings.delivery().rate;
-    if (! time::hasTimecode (final))
-        return usageError ("LTC", "says labels, but the final rate " + time::rateName (final)
-                                      + " has no timecode; say where the sound starts");
-    const auto labels = time::halfLabelRate (final);
-    mix::LtcFinder finder (info.rate, time::labelsPerSecond (labels));
-    const auto wide = static_cast<std::size_t> (info.channels);
-    std::vector<float> block (static_cast<std::size_t> (info.rate) * wide), mono (static_cast<std::size_t> (info.rate));
-    // Ten labels on end that agree where sample 0 lies: one alone may be a misreading.
-    std::optional<std::int64_t> previous;
-    int run = 0;
-    for (std::int64_t at = 0; at < info.samples; at += info.rate)
-    {
-        if (progress && ! progress (static_cast<double> (at) / static_cast<double> (info.samples), "Reading linear timecode"))
-            return Error{ ErrorCode::cancelled, info.path, "stopped" };
-        if (const auto read = reader.read (at, block); ! read)
-            return read.error();
-        for (std::size_t i = 0; i < mono.size(); ++i)
-            mono[i] = block[i * wide + static_cast<std::size_t> (channel - 1)];
-        for (const auto& label : finder.feed (mono))
-        {
-            const auto count = time::parseLabel (label.text, labels, time::LabelReading::media);
-            run = count && ! label.backward && previous && count->value == *previous + 1 ? run + 1 : 0;
-            previous = count ? std::optional<std::int64_t> (count->value) : std::nullopt;
-            if (run < 10)
-                continue;
-            const auto start = time::Rational (timings.startCount (reel)) / final.perSecond;
-            const auto place = time::Rational (count->value) / labels.perSecond - start
-                               - time::Rational (label.first) / time::Rational (info.rate);
-            // The sound starts on a whole sample of its own; what is finer is the decoder's.
-            const auto whole = time::Rational (time::roundOf (place * time::Rational (info.rate))) / time::Rational (info.rate);
-            note = "linear timecode on channel " + std::to_string (channel) + " says " + label.text + " at "
-                   + shown (time::Rational (label.first) / time::Rational (info.rate)) + " of the sound";
-            return whole;
-        }
-    }
-    return usageError ("LTC", "channel " + std::to_string (channel) + " has no linear timecode that runs for ten labels at "
-                                  + time::rateName (labels) + "; name another channel, or say where the sound starts");
 }
 } // namespace
 
@@ -173,13 +126,12 @@ Result<FoundSound> findSound (const OpenBook& open, const spotting::BookTimes& t
     }
     if (wish.ltcChannel)
     {
-        std::string note;
-        const auto place = placeByLtc (*reader, *wish.ltcChannel, timings, wish.reel, note, progress);
+        const auto place = placeByLtc (*reader, *wish.ltcChannel, timings, wish.reel, {}, progress);
         if (! place)
             return place.error();
-        sound.place.seconds = *place;
+        sound.place.seconds = place->seconds;
         sound.placed = spotting::PlacedBy::ltc;
-        found.notes.push_back (note);
+        found.notes.push_back (place->said);
         return found;
     }
     if (wish.cue)

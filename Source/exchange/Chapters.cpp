@@ -167,6 +167,22 @@ Result<Written> writeChapters (const spotting::BookTimes& times, const ListHead&
     return written;
 }
 
+std::string chapterListText (const std::vector<ListedChapter>& chapters)
+{
+    std::string text = ";FFMETADATA1\n";
+    for (const auto& chapter : chapters)
+    {
+        // Each counts in its own fraction of a second: nothing is rounded.
+        const time::Rational unit (1, chapter.start.denominator());
+        text += "\n[CHAPTER]\nTIMEBASE=1/" + time::fractionText (time::Rational (chapter.start.denominator(), 1))
+                + "\nSTART=" + time::fractionText (chapter.start / unit);
+        if (chapter.end)
+            text += "\nEND=" + std::to_string (time::ceilOf (*chapter.end / unit));
+        text += "\ntitle=" + escaped (chapter.title) + "\n";
+    }
+    return text;
+}
+
 Result<ChapterList> readChapters (std::string_view bytes)
 {
     const auto entries = entriesOf (bytes);

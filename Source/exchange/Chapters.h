@@ -52,6 +52,9 @@ struct ChapterList
     std::vector<std::string> notes; ///< a chapter without TIMEBASE is read in nanoseconds
 };
 
+/// FFmpeg metadata text of chapters that came from elsewhere, exactly as they lie.
+std::string chapterListText (const std::vector<ListedChapter>& chapters);
+
 /// Reads FFmpeg metadata text: its chapters and title; the rest is passed over. Error: not such a file.
 Result<ChapterList> readChapters (std::string_view bytes);
 } // namespace shutterbeat::exchange

@@ -167,13 +167,17 @@ TEST_CASE ("The same book gives the same bytes again, in any locale (CASES B42)"
         const std::string again = "LOCPATH='" + locales + "' LC_ALL=" + name + " '" + std::string (SHUTTERBEAT_BINARY_DIR)
                                   + "/shutterbeat' hits '" + book + "' set me-3 --lead 1/3 >/dev/null 2>&1";
         REQUIRE (std::system (again.c_str()) == 0);
-        for (const std::string file : { "hits.csv", "cues.csv", "hits.edl", "markers.mid", "spotting-notes.pdf" })
+        int files = 0;
+        for (const auto& entry : fs::directory_iterator (out))
         {
+            const auto file = entry.path().filename().string();
             INFO (name << " " << file);
-            const auto bytes = readFile (out + "/" + file);
-            CHECK (bytes.size() > 100);
+            const auto bytes = readFile (entry.path().string());
+            CHECK ((bytes.size() > 10 || file == "cards.srt")); // this film has no cards
             CHECK (first.emplace (file, bytes).first->second == bytes);
+            ++files;
         }
+        CHECK (files >= 20);
         CHECK (first.emplace ("book", readFile (book)).first->second == readFile (book));
         // Back to how it was, so that the next locale starts from the same book.
         must ({ "hits", book, "set", "me-3", "--lead", "0" });

@@ -121,6 +121,20 @@ TEST_CASE ("The demo's second edition: every frame of every kept shot in its pla
     CHECK (must ({ "shots", book, "list", "--edition", "A", "--json" }).json().size() == truth["editions"]["a"]["shots"].size());
     CHECK (run ({ "recut", book, demo + "/edition-b.mp4" }).status == 2);
 
+    // The report says the same on paper, and has its pictures.
+    const auto report = folder / "recut.pdf", text = folder / "recut.txt";
+    must ({ "export", book, "recut-report", "-o", report, "--stamped", "2026-05-01" });
+    REQUIRE (std::system (("pdftotext -layout '" + report + "' '" + text + "'").c_str()) == 0);
+    const auto words = readFile (text);
+    for (const std::string line :
+         { "Recut report", "edition A", "remade", "cut out", "the dog runs", "lost", "not there", "film frames earlier" })
+    {
+        INFO (line);
+        CHECK (words.find (line) != std::string::npos);
+    }
+    CHECK (fs::file_size (report) > 100000);
+    CHECK (run ({ "export", book, "recut-report", "-o", report, "--edition", "A" }).status == 2);
+
     // The prints themselves, shot by shot.
     const auto compared = must ({ "compare", book, "edition-a", "edition-b", "--json" }).json();
     int missing = 0;

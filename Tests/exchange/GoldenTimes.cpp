@@ -14,10 +14,12 @@
 #include "exchange/OtioRead.h"
 #include "exchange/TimedText.h"
 #include "exchange/WavRead.h"
+#include "exchange/WebPage.h"
 #include "time/Clock.h"
 #include "time/Timecode.h"
 
 #include <map>
+#include <nlohmann/json.hpp>
 #include <set>
 
 using namespace shutterbeat;
@@ -223,6 +225,28 @@ Found fromMidiCues (const spotting::BookTimes& times)
     return found;
 }
 
+/// What the page carries for its own script, and the script's label of each frame is tested in a browser.
+Found fromPage (const spotting::BookTimes& times)
+{
+    Found found;
+    const auto page = exchange::writeWebPage (times, head, { { { "movie.mp4", 0 } }, "ida", "Ida", 1, "", 0 })->parts[0].bytes;
+    const std::string opening = "id=\"book\">";
+    const auto from = page.find (opening) + opening.size();
+    const auto book = nlohmann::json::parse (page.substr (from, page.find ("</script>", from) - from));
+    CHECK (book["reels"][0]["start"] == times.timings.startCount());
+    CHECK (book["rate"][0].get<std::int64_t>() * times.timings.delivery().rate.perSecond.denominator()
+           == book["rate"][1].get<std::int64_t>() * times.timings.delivery().rate.perSecond.numerator());
+    for (const auto& hit : book["hits"])
+        if (! hit["frame"].is_null())
+            found.hits[hit["id"]] = hit["frame"];
+    for (const auto& cue : book["cues"])
+    {
+        found.ins[cue["id"]] = cue["in"];
+        found.outs[cue["id"]] = cue["out"];
+    }
+    return found;
+}
+
 /// Points of a sound that begins at picture start of the film's grid.
 Found fromWav (const spotting::BookTimes& times)
 {
@@ -264,6 +288,7 @@ TEST_CASE ("golden times: every place is the same delivered frame in every file,
         { "midi", fromMidi },
         { "midi, a cue", fromMidiCues },
         { "wav points", fromWav },
+        { "web page", fromPage },
     };
     for (const auto& golden : tests::goldenRates())
     {

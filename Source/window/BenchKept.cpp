@@ -1,4 +1,5 @@
 #include "desk/Autosave.h"
+#include "desk/CrashNote.h"
 #include "window/Bench.h"
 
 #include <ctime>
@@ -35,7 +36,10 @@ void Bench::keepEdits()
     {
         keptChanged = 0;
         if (std::exchange (keptSomething, false))
+        {
             desk::dropAutosave (open.path);
+            desk::nameAutosave ("");
+        }
         return;
     }
     if (! bookKept || ! (history->book() == *bookKept))
@@ -58,6 +62,7 @@ void Bench::keepEdits()
                     {
                         keeping = false;
                         keptSomething = true;
+                        desk::nameAutosave (desk::autosavePath (open.path));
                         if (! (*outcome)->ok() && ! std::exchange (keptFailed, true))
                             complain ((*outcome)->error().text());
                     });

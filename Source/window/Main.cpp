@@ -1,3 +1,5 @@
+#include "desk/CrashNote.h"
+#include "desk/Log.h"
 #include "window/MainWindow.h"
 
 #include <iostream>
@@ -26,8 +28,15 @@ public:
             return quit();
         }
         window = std::make_unique<MainWindow> (*wish);
+        if (const auto note = desk::takeCrashNote())
+            window->bench().complain ("The window ended by a fault last time. " + *note);
+        desk::log ("window begins");
     }
-    void shutdown() override { window.reset(); }
+    void shutdown() override
+    {
+        window.reset();
+        desk::log ("window ends");
+    }
     void systemRequestedQuit() override { window != nullptr ? window->closeButtonPressed() : quit(); }
     void anotherInstanceStarted (const juce::String&) override {}
 
@@ -56,6 +65,7 @@ int main (int count, char** words)
                      "the shutterbeat command, which needs none\n";
         return 2;
     }
+    shutterbeat::desk::leaveNoteOnCrash();
     juce::JUCEApplicationBase::createInstance = &shutterbeat::window::createApp;
     return juce::JUCEApplicationBase::main (count, const_cast<const char**> (words));
 }

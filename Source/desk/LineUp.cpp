@@ -81,6 +81,7 @@ void addHit (SoundLineUp& lined, const spotting::BookTimes& times, std::size_t r
         expected = lined.diagnosis.line->at (evidence.beats.front(), found.wanted);
         look.reach = 0.120;
     }
+    found.expected = expected;
     if (expected < lined.heard.from || expected > lined.heard.to)
         found.verdict = HitVerdict::outside;
     else if (const auto accent = lineup::accentNear (lined.heard.sharp, expected, look))

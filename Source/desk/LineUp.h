@@ -30,6 +30,7 @@ struct HitLineUp
 {
     std::size_t row = 0;         ///< index into BookTimes::hits
     double wanted = 0;           ///< picture + lead
+    double expected = 0;         ///< where the whole sound puts it: `wanted`, moved by the diagnosis where that can be trusted
     std::optional<double> heard; ///< where the accent begins; none: noAccent, outside
     double lateMs = 0;           ///< heard - wanted, in milliseconds; above zero late. Only with `heard`
     double frames = 0;           ///< the same in delivered frames

@@ -72,7 +72,8 @@ std::vector<SoundFinding> popFindings (const film::Timings& timings, std::size_t
                                           + ", or look whether its pop was made for another rate.",
                                       true });
         }
-        else if (at >= 0 && at + 0.05 <= heard.length && at >= heard.from && at <= heard.to)
+        // Who sends no pop at the head is not asked for one at the tail.
+        else if ((head || ! heard.pops.empty()) && at >= 0 && at + 0.05 <= heard.length && at >= heard.from && at <= heard.to)
             findings.push_back (
                 { "Pop missing: one belongs at " + clockOf (at) + " of the sound, " + wanted.where + ", and there is none.",
                   true });

@@ -114,7 +114,7 @@ Result<DeliveryGrid> deliveryGrid (const OpenBook& open, const spotting::BookTim
         {
             grid.rows.push_back (hit.row);
             grid.meant.push_back (! hit.heard);
-            heard.push_back (hit.heard.value_or (hit.wanted));
+            heard.push_back (hit.heard.value_or (hit.expected));
         }
     if (grid.rows.empty())
         return usageError ("sound " + lined.sound.name, "has no must-hit to compare deliveries by; give its hits the weight must");
@@ -150,7 +150,7 @@ Result<DeliveryGrid> deliveryGrid (const OpenBook& open, const spotting::BookTim
         grid.factors.push_back (grid.mending.back() ? factorText (grid.mending.back()->factor) : "");
     }
     if (std::find (grid.meant.begin(), grid.meant.end(), true) != grid.meant.end())
-        grid.notes.push_back ("hits without a clear accent are taken to strike where they were meant to");
+        grid.notes.push_back ("hits without a clear accent are taken to strike where the whole sound puts them");
     return grid;
 }
 } // namespace shutterbeat::desk

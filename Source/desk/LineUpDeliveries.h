@@ -32,7 +32,7 @@ struct DeliveryGrid
 {
     std::vector<DeliveryColumn> columns;
     std::vector<std::size_t> rows;                ///< indices into BookTimes::hits: the must-hits of the sound, in time order
-    std::vector<bool> meant;                      ///< a row without a clear accent is taken to strike where it was meant to
+    std::vector<bool> meant;                      ///< a row without a clear accent is taken to strike where the whole sound puts it
     std::vector<std::vector<DeliveryCell>> cells; ///< [row][column]
     std::vector<std::optional<lineup::Mending>> mending; ///< one a column
     std::vector<std::string> factors;                    ///< one a column: "24/25 (0.96000)", or the number alone

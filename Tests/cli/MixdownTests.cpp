@@ -230,7 +230,8 @@ TEST_CASE ("A sound made for 24 in a film that now runs 25 frame for frame is re
     CHECK (resampled["samples"] == 768000);
     CHECK (resampled["sounds"][0]["retimed_by"] == "24/25");
     const auto fast = readWave (out);
-    CHECK (std::abs (loudestOf (fast.left, 300000, 768000) - stroke) <= 4);
+    CHECK (std::abs (loudestOf (fast.left, 300000, 768000) - stroke)
+           <= 12); // a stroke of 6 kHz: its first turns are nearly as loud
     CHECK (std::abs (hertzOf (fast.left, 60000, 200000) - 440 * 25.0 / 24) < 0.05);
 
     const auto stretched = mixed (with ({ "--retime", "stretch" }))[0];
@@ -243,7 +244,7 @@ TEST_CASE ("A sound made for 24 in a film that now runs 25 frame for frame is re
     CHECK (std::abs (hertzOf (same.left, 60000, 200000) - 440) < 0.5);
 
     mixed (with ({ "--retime", "none" }));
-    CHECK (loudestOf (readWave (out).left, 300000, 768000) == start + 480000);
+    CHECK (loudestOf (readWave (out).left, 300000, 768000) == 48000 + 480000); // a second into the film, as it was placed
 }
 
 TEST_CASE ("A mixdown never leaves a sound out unsaid, and says when it was too loud")

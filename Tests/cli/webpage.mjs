@@ -13,7 +13,7 @@ const port = await new Promise((found, failed) => {
   let said = '';
   driver.stdout.on('data', piece => { said += piece; const at = said.match(/successfully on port (\d+)/); if (at) found(at[1]); });
   driver.on('error', failed);
-  setTimeout(() => failed(new Error('chromedriver did not start: ' + said)), patience);
+  setTimeout(() => failed(new Error('chromedriver did not start: ' + said)), patience).unref();
 });
 let session = '';
 async function ask(method, path, body) {

@@ -21,24 +21,24 @@ namespace
 namespace fs = std::filesystem;
 
 /// A folder being filled; gone unless it was kept.
-class Workplace
+class ParcelFolder
 {
 public:
-    static Result<Workplace> beside (const std::string& target)
+    static Result<ParcelFolder> beside (const std::string& target)
     {
         std::error_code failed;
         const auto folder = target + ".part";
         fs::remove_all (folder, failed);
         if (fs::create_directories (folder, failed); failed)
             return cannotWrite (folder, failed.message() + "; choose another folder");
-        return Workplace (folder);
+        return ParcelFolder (folder);
     }
-    Workplace (Workplace&& other) noexcept
+    ParcelFolder (ParcelFolder&& other) noexcept
         : path (std::exchange (other.path, ""))
     {
     }
-    Workplace& operator= (Workplace&&) = delete;
-    ~Workplace()
+    ParcelFolder& operator= (ParcelFolder&&) = delete;
+    ~ParcelFolder()
     {
         std::error_code ignored;
         if (! path.empty())
@@ -58,7 +58,7 @@ public:
     std::string path;
 
 private:
-    explicit Workplace (std::string folder)
+    explicit ParcelFolder (std::string folder)
         : path (std::move (folder))
     {
     }
@@ -77,12 +77,12 @@ class Packing
 {
 public:
     Packing (const OpenBook& opened, const spotting::BookTimes& allTimes, const ParcelWish& wanted, MadeParcel& making,
-             const Workplace& workplace, const Progress& watch)
+             const ParcelFolder& parcelFolder, const Progress& watch)
         : open (opened)
         , times (allTimes)
         , wish (wanted)
         , made (making)
-        , place (workplace)
+        , place (parcelFolder)
         , progress (watch)
     {
     }
@@ -108,7 +108,7 @@ private:
     const spotting::BookTimes& times;
     const ParcelWish& wish;
     MadeParcel& made;
-    const Workplace& place;
+    const ParcelFolder& place;
     const Progress& progress;
     std::vector<ParcelItem> items;
     std::vector<std::string> movieFiles;
@@ -276,7 +276,7 @@ Result<MadeParcel> makeParcel (const OpenBook& open, const std::string& path, co
     }
     made.notes.insert (made.notes.end(), times->notes.begin(), times->notes.end());
 
-    auto place = Workplace::beside (path);
+    auto place = ParcelFolder::beside (path);
     if (! place)
         return place.error();
     Packing packing (open, *times, wish, made, *place, progress);

@@ -11,7 +11,6 @@ namespace
 constexpr double raggedTap = .08;       // seconds, one standard deviation
 constexpr double raggedStart = .2;      // of the key for a reel's first picture
 constexpr double speedUnknown = .04;    // at the start, as a part of the planned speed
-constexpr double speedWanders = 3e-6;   // variance a second that the speed gains: about a per cent in half a minute
 constexpr double nearEnough = 1.0;      // seconds within which a tap may belong to a card or cut
 constexpr double deviationsAllowed = 4; // or as many standard deviations of what is foretold
 
@@ -76,30 +75,13 @@ double Showing::secondsOf (std::size_t event) const
     return starts[is.shot] + (lacks[is.shot] ? 0 : is.into);
 }
 
-// ---- The filter
+// ---- What the player does
 
 void Showing::predict (double clock)
 {
-    const double gone = std::max (0.0, clock - at);
-    at = clock;
-    if (! runs)
-        return;
-    place += rate * gone;
-    placeVar += 2 * gone * bothVar + gone * gone * rateVar + speedWanders * gone * gone * gone / 3;
-    bothVar += gone * rateVar + speedWanders * gone * gone / 2;
-    rateVar += speedWanders * gone;
-}
-
-void Showing::measure (double where, double ragged)
-{
-    const double noise = ragged * ragged * rate * rate;
-    const double sum = placeVar + noise;
-    const double gainPlace = placeVar / sum, gainRate = bothVar / sum, off = where - place;
-    place += gainPlace * off;
-    rate += gainRate * off;
-    rateVar -= gainRate * bothVar;
-    bothVar -= gainPlace * bothVar;
-    placeVar -= gainPlace * placeVar;
+    if (runs)
+        film.advance (clock - at);
+    at = std::max (at, clock);
 }
 
 void Showing::firstPicture (double clock)
@@ -107,12 +89,9 @@ void Showing::firstPicture (double clock)
     predict (clock);
     const bool before = tapCount > 0;
     runs = true;
-    place = reelStart (reelAtHand);
-    placeVar = raggedStart * raggedStart;
-    bothVar = 0;
     // A projector started again runs about as fast as it did.
-    rateVar =
-        before ? std::min (speedUnknown * speedUnknown, rateVar + speedUnknown * speedUnknown / 4) : speedUnknown * speedUnknown;
+    const double rateDoubt = before ? std::min (speedUnknown, std::hypot (film.rateDoubt(), speedUnknown / 2)) : speedUnknown;
+    film.start (reelStart (reelAtHand), film.rate(), { raggedStart, rateDoubt });
     lastTapped.reset();
 }
 
@@ -124,7 +103,7 @@ void Showing::reelOver (double clock)
     runs = false;
     if (reelAtHand + 1 < reelCount())
         ++reelAtHand;
-    place = reelStart (reelAtHand);
+    film.put (reelStart (reelAtHand), 0);
     lastTapped.reset();
 }
 
@@ -133,7 +112,7 @@ std::optional<std::size_t> Showing::tap (double clock)
     if (! runs)
         return {};
     predict (clock);
-    const double reach = std::max (nearEnough, deviationsAllowed * std::sqrt (placeVar + raggedTap * raggedTap));
+    const double reach = std::max (nearEnough, deviationsAllowed * std::hypot (film.doubtAfter (0), raggedTap));
     std::optional<std::size_t> nearest;
     double least = 0;
     for (std::size_t i = 0; i < events.size(); ++i)
@@ -142,13 +121,13 @@ std::optional<std::size_t> Showing::tap (double clock)
         if (! visible || struck (i) || shots[events[i].shot].reel != reelAtHand || (lastTapped && i <= *lastTapped))
             continue;
         // Cards are what is tapped most: of a card and a cut almost as near the card is meant.
-        const double off = std::abs (secondsOf (i) - place) + (events[i].kind == ShowKind::card ? 0 : raggedTap);
+        const double off = std::abs (secondsOf (i) - film.place()) + (events[i].kind == ShowKind::card ? 0 : raggedTap);
         if (off <= reach && (! nearest || off < least))
             nearest = i, least = off;
     }
     if (! nearest)
         return {};
-    measure (secondsOf (*nearest), raggedTap);
+    film.seen (secondsOf (*nearest), raggedTap);
     lastTapped = nearest;
     ++tapCount;
     return nearest;
@@ -164,13 +143,9 @@ void Showing::seen (std::size_t event, double clock, bool lacking)
     if (lacks[events[event].shot])
         lacks[events[event].shot] = false;
     lay();
-    const double spread = rateVar;
     runs = true;
     reelAtHand = shots[events[event].shot].reel;
-    place = secondsOf (event);
-    placeVar = raggedTap * raggedTap;
-    bothVar = 0;
-    rateVar = std::max (spread, 1e-6);
+    film.put (secondsOf (event), raggedTap);
     lastTapped = event;
     ++tapCount;
 }
@@ -181,24 +156,23 @@ void Showing::strike (std::size_t shot, bool lacking)
         return;
     // What is on the screen stays there: only what lies round it moves.
     const auto here = static_cast<std::size_t> (
-        std::max<std::ptrdiff_t> (0, std::upper_bound (starts.begin(), starts.end() - 1, place) - starts.begin() - 1));
-    const double into = place - starts[here];
+        std::max<std::ptrdiff_t> (0, std::upper_bound (starts.begin(), starts.end() - 1, film.place()) - starts.begin() - 1));
+    const double into = film.place() - starts[here];
     lacks[shot] = lacking;
     lay();
-    place = starts[here] + (lacks[here] ? 0 : into);
+    film.put (starts[here] + (lacks[here] ? 0 : into), film.doubtAfter (0));
 }
 
 // ---- What comes
 
 double Showing::seconds (double clock) const
 {
-    return runs ? place + rate * std::max (0.0, clock - at) : place;
+    return runs ? film.placeAfter (std::max (0.0, clock - at)) : film.place();
 }
 
 double Showing::unsure (double clock) const
 {
-    const double gone = runs ? std::max (0.0, clock - at) : 0;
-    return std::sqrt (std::max (0.0, placeVar + 2 * gone * bothVar + gone * gone * rateVar)) / std::max (.1, rate);
+    return film.doubtAfter (runs ? std::max (0.0, clock - at) : 0);
 }
 
 std::size_t Showing::shotAt (double clock) const
@@ -211,7 +185,7 @@ std::size_t Showing::shotAt (double clock) const
 
 double Showing::until (std::size_t event, double clock) const
 {
-    return (secondsOf (event) - seconds (clock)) / std::max (.1, rate);
+    return film.until (secondsOf (event)) - (runs ? std::max (0.0, clock - at) : 0.0);
 }
 
 std::vector<std::size_t> Showing::coming (double clock, std::size_t most) const

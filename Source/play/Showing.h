@@ -1,5 +1,6 @@
 #pragma once
 
+#include "play/Follower.h"
 #include "time/Result.h"
 
 #include <cstddef>
@@ -42,8 +43,7 @@ struct ShowEvent
 /// seen, it works out where the film is and how fast it runs, and foretells what comes. Seconds of the house's clock come from
 /// the caller, in any one origin, never running back. A plain value: a copy taken before a tap takes the tap back.
 ///
-/// Position and speed are followed by a Kalman filter of two states (R. E. Kalman 1960, in the usual form for a target that
-/// moves steadily): the speed may wander by some per cent a minute, a tap is 80 ms ragged (common practice, no source).
+/// Position and speed are followed by a Follower; a tap is 80 ms ragged (common practice, no source).
 class Showing
 {
 public:
@@ -72,7 +72,7 @@ public:
     [[nodiscard]] std::size_t reel() const { return reelAtHand; }
     [[nodiscard]] std::size_t reelCount() const { return shots.empty() ? 0 : shots.back().reel + 1; }
     /// Speed of the projector against what was planned: 1.02 is two per cent fast.
-    [[nodiscard]] double speed() const { return rate; }
+    [[nodiscard]] double speed() const { return film.rate(); }
     /// How far off the foretold moment of what comes next may be: one standard deviation, seconds.
     [[nodiscard]] double unsure (double clock) const;
     [[nodiscard]] std::size_t taps() const { return tapCount; }
@@ -99,7 +99,6 @@ public:
 
 private:
     void predict (double clock);
-    void measure (double where, double ragged);
     void lay();
     [[nodiscard]] double reelStart (std::size_t which) const;
 
@@ -111,8 +110,7 @@ private:
     bool runs = false;
     std::size_t reelAtHand = 0, tapCount = 0;
     std::optional<std::size_t> lastTapped;
-    double at = 0;              ///< house clock of the state below
-    double place = 0, rate = 1; ///< planned seconds, and planned seconds a second
-    double placeVar = 0, bothVar = 0, rateVar = 0;
+    double at = 0; ///< house clock of the state below
+    Follower film; ///< in planned seconds
 };
 } // namespace shutterbeat::play

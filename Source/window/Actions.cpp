@@ -3,6 +3,7 @@
 #include "time/Rate.h"
 #include "window/ActionsOfLedger.h"
 #include "window/ActionsOfSound.h"
+#include "window/ActionsOfView.h"
 
 #include <algorithm>
 #include <cassert>
@@ -67,6 +68,14 @@ void bookActions (std::vector<Action>& all)
                      withBook,
                      {},
                      {} });
+    all.push_back ({ "book.import",
+                     "Book",
+                     "Read a list into the book...",
+                     "Ctrl+I",
+                     [] (Bench& b) { b.showPanel (Panel::importList); },
+                     withFilm,
+                     {},
+                     {} });
     all.push_back ({ "book.close", "Book", "Close the window", "Ctrl+Q", [] (Bench& b) { b.quit(); }, {}, {}, {} });
 }
 
@@ -112,6 +121,30 @@ void editActions (std::vector<Action>& all)
                              b.onRename();
                      },
                      withSelection,
+                     {},
+                     {} });
+    all.push_back ({ "edit.note",
+                     "Edit",
+                     "Note on what is selected",
+                     "Shift+Enter",
+                     [] (Bench& b)
+                     {
+                         if (b.onNote)
+                             b.onNote();
+                     },
+                     withSelection,
+                     {},
+                     {} });
+    all.push_back ({ "edit.find",
+                     "Edit",
+                     "Find in the list",
+                     "F",
+                     [] (Bench& b)
+                     {
+                         if (b.onFind)
+                             b.onFind();
+                     },
+                     withBook,
                      {},
                      {} });
     all.push_back ({ "edit.selectAll",
@@ -229,6 +262,8 @@ void hitActions (std::vector<Action>& all)
     all.push_back (
         { "hit.agree", "Hit", "Agreed, or open again", "Y", [] (Bench& b) { b.toggleAgreed(); }, withSelection, {}, {} });
     all.push_back (
+        { "hit.askedBy", "Hit", "Asked by the next person", "Shift+Y", [] (Bench& b) { b.nextAskedBy(); }, withSelection, {}, {} });
+    all.push_back (
         { "hit.later", "Hit", "Move a film frame later", "Alt+Right", [] (Bench& b) { b.nudge (1); }, withSelection, {}, {} });
     all.push_back (
         { "hit.earlier", "Hit", "Move a film frame earlier", "Alt+Left", [] (Bench& b) { b.nudge (-1); }, withSelection, {}, {} });
@@ -240,93 +275,6 @@ void hitActions (std::vector<Action>& all)
         { "cue.take", "Cue", "Put selected hits in the cue here", "A", [] (Bench& b) { b.putInCue(); }, withSelection, {}, {} });
 }
 
-void viewActions (std::vector<Action>& all)
-{
-    const std::tuple<const char*, const char*, LedgerPage> pages[] = { { "view.hits", "List of hits", LedgerPage::hits },
-                                                                       { "view.cues", "List of cues", LedgerPage::cues },
-                                                                       { "view.film", "Shots and cards", LedgerPage::film },
-                                                                       { "view.tempo", "Tempo of a cue", LedgerPage::tempo },
-                                                                       { "view.recut", "Recut", LedgerPage::recut },
-                                                                       { "view.lineUp", "Line-up of recorded music",
-                                                                         LedgerPage::lineUp },
-                                                                       { "view.handOver", "Handing over", LedgerPage::handOver } };
-    int number = 0;
-    for (const auto& [id, name, page] : pages)
-        all.push_back ({ id,
-                         "View",
-                         name,
-                         std::to_string (++number),
-                         [page = page] (Bench& b) { b.showPage (page); },
-                         {},
-                         [page = page] (const Bench& b) { return b.page == page; },
-                         {} });
-    all.push_back ({ "view.zoomIn", "View", "Band: closer", "+", [] (Bench& b) { b.zoom (2); }, withFilm, {}, {} });
-    all.push_back ({ "view.zoomOut", "View", "Band: wider", "-", [] (Bench& b) { b.zoom (0.5); }, withFilm, {}, {} });
-    all.push_back ({ "view.whole", "View", "Band: whole film", "0", [] (Bench& b) { b.zoom (0); }, withFilm, {}, {} });
-    all.push_back ({ "view.picture",
-                     "View",
-                     "Picture alone, whole screen",
-                     "F11",
-                     [] (Bench& b) { b.setWholePicture (! b.wholePicture); },
-                     withFilm,
-                     [] (const Bench& b) { return b.wholePicture; },
-                     {} });
-    all.push_back ({ "view.day",
-                     "View",
-                     "Light for the day",
-                     "Ctrl+L",
-                     [] (Bench& b) { b.setDay (! b.day); },
-                     {},
-                     [] (const Bench& b) { return b.day; },
-                     {} });
-    int digit = 0;
-    for (const int percent : { 100, 125, 150, 200 })
-        all.push_back ({ "view.scale" + std::to_string (percent),
-                         "View",
-                         "Scale " + std::to_string (percent) + " %",
-                         "Ctrl+" + std::to_string (++digit),
-                         [percent] (Bench& b) { b.setScale (percent); },
-                         {},
-                         [percent] (const Bench& b) { return b.scalePercent == percent; },
-                         {} });
-    all.push_back ({ "view.actions",
-                     "View",
-                     "All actions and their keys",
-                     "F1",
-                     [] (Bench& b) { b.showPanel (b.panel == Panel::actions ? Panel::ledger : Panel::actions); },
-                     {},
-                     {},
-                     {} });
-}
-
-void overlayActions (std::vector<Action>& all)
-{
-    const auto add = [&] (const char* id, const char* name, const char* key, bool OverlayWish::*part)
-    {
-        all.push_back ({ id,
-                         "Overlay",
-                         name,
-                         key,
-                         [part] (Bench& b)
-                         {
-                             auto wish = b.overlay();
-                             wish.*part = ! (wish.*part);
-                             b.setOverlay (wish);
-                         },
-                         withFilm,
-                         [part] (const Bench& b) { return b.overlay().*part; },
-                         {} });
-    };
-    add ("overlay.timecode", "Timecode", "Alt+1", &OverlayWish::timecode);
-    add ("overlay.frame", "Film frame", "Alt+2", &OverlayWish::frame);
-    add ("overlay.feet", "Feet", "Alt+3", &OverlayWish::feet);
-    add ("overlay.cue", "Cue that runs", "Alt+4", &OverlayWish::cue);
-    add ("overlay.countdown", "Countdown to the next hit", "Alt+5", &OverlayWish::countdown);
-    add ("overlay.streamers", "Streamers to must and should hits", "Alt+6", &OverlayWish::streamers);
-    add ("overlay.punches", "Punches on must hits", "Alt+7", &OverlayWish::punches);
-    add ("overlay.flashes", "Flashes on must hits", "Alt+8", &OverlayWish::flashes);
-}
-
 std::vector<Action> allActions()
 {
     std::vector<Action> all;
@@ -335,8 +283,7 @@ std::vector<Action> allActions()
     playActions (all);
     addSoundActions (all);
     hitActions (all);
-    viewActions (all);
-    overlayActions (all);
+    addViewActions (all);
     addLedgerActions (all);
     return all;
 }
@@ -360,6 +307,20 @@ const std::vector<std::string>& menuNames()
 {
     static const std::vector<std::string> names{ "Book", "Edit", "Play", "Film", "Hit", "Cue", "Tempo", "View", "Overlay" };
     return names;
+}
+
+std::vector<desk::KeyGroup> keyGroups()
+{
+    std::vector<desk::KeyGroup> groups;
+    for (const auto& menu : menuNames())
+    {
+        desk::KeyGroup group{ menu, {} };
+        for (const auto& action : actions())
+            if (action.menu == menu)
+                group.rows.emplace_back (action.name, action.key);
+        groups.push_back (std::move (group));
+    }
+    return groups;
 }
 
 bool perform (Bench& bench, const Action& action)

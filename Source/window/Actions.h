@@ -1,5 +1,6 @@
 #pragma once
 
+#include "desk/KeySheet.h"
 #include "window/Bench.h"
 
 #include <functional>
@@ -27,6 +28,9 @@ const std::vector<Action>& actions();
 const Action& actionNamed (const std::string& id);
 /// Menus in the order they stand.
 const std::vector<std::string>& menuNames();
+
+/// The keys by menu, as they are printed.
+std::vector<desk::KeyGroup> keyGroups();
 
 /// Does it when it is possible; false when not.
 bool perform (Bench& bench, const Action& action);

@@ -100,5 +100,7 @@ void addLedgerActions (std::vector<Action>& all)
                      withFilm,
                      {},
                      {} });
+    all.push_back (
+        { "handOver.parcel", "Book", "Pack the parcel", "Ctrl+Shift+M", [] (Bench& b) { b.parcels.make(); }, withFilm, {}, {} });
 }
 } // namespace shutterbeat::window

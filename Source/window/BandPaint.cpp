@@ -14,11 +14,14 @@ void BandView::paint (juce::Graphics& g)
     g.fillAll (theme().panel);
     if (bench.times() == nullptr)
         return;
+    paintOverview (g);
     paintLoop (g);
     paintRuler (g);
     paintFilm (g);
+    paintSpeeds (g);
     paintCues (g);
     paintHits (g);
+    paintSounds (g);
     paintNow (g);
 }
 

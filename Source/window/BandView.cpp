@@ -61,6 +61,7 @@ void BandView::refresh()
     if (bench.times() == nullptr)
     {
         hits.clear();
+        sounds.clear();
         return repaint();
     }
     if (bench.bandZoom != zoomSeen)
@@ -73,6 +74,8 @@ void BandView::refresh()
     }
     from = std::clamp (from, 0.0, std::max (0.0, whole() - span()));
     hits = placedHits();
+    bench.outlines.refresh();
+    sounds = placedSounds();
     const auto& timings = bench.times()->timings;
     shotStarts.clear();
     for (std::size_t i = 0; i < timings.edition().shots.size(); ++i)
@@ -153,9 +156,14 @@ juce::Rectangle<float> BandView::loopBox() const
 void BandView::mouseDown (const juce::MouseEvent& event)
 {
     pressed.clear();
-    scrubbing = false;
+    scrubbing = scrolling = false;
     if (bench.times() == nullptr)
         return;
+    if (event.position.y < band::rulerTop && bench.bandZoom > 1)
+    {
+        scrolling = true;
+        return scrollTo (event.position.x);
+    }
     for (auto placed = hits.rbegin(); placed != hits.rend(); ++placed)
         if (placed->mark.expanded (3.0f).contains (event.position))
         {
@@ -171,7 +179,10 @@ void BandView::mouseDown (const juce::MouseEvent& event)
                 bench.goTo (*at);
             return;
         }
-    if (event.position.y >= band::cuesTop)
+    for (const auto& sound : sounds)
+        if (sound.box.contains (event.position) && ! event.mods.isShiftDown())
+            return bench.lineUp.choose (sound.row);
+    if (event.position.y >= band::cuesTop && event.position.y < band::soundsTop)
         for (const auto& cue : bench.times()->cues)
             if (cue.in && cue.out && event.position.x >= xOf (deliveredOf (*cue.in))
                 && event.position.x < xOf (deliveredOf (*cue.out)))
@@ -221,6 +232,8 @@ void BandView::mouseDrag (const juce::MouseEvent& event)
 {
     if (bench.times() == nullptr)
         return;
+    if (scrolling)
+        return scrollTo (event.position.x);
     if (scrubbing)
         return bench.goTo (positionAt (event.position.x));
     if (rangeFrom)
@@ -243,7 +256,7 @@ void BandView::mouseDrag (const juce::MouseEvent& event)
 void BandView::mouseUp (const juce::MouseEvent&)
 {
     pressed.clear();
-    scrubbing = false;
+    scrubbing = scrolling = false;
     rangeFrom.reset();
     bench.dropDrag();
 }

@@ -11,8 +11,8 @@
 
 namespace shutterbeat::window
 {
-/// The film in true proportion of time: ruler, shots and card wordings, hits by their marks, cues as bars. Along x runs the
-/// delivered time of all reels.
+/// The film in true proportion of time: ruler, shots and card wordings, running speed, hits by their marks, cues with their bars,
+/// sounds as waveforms. Along x runs the delivered time of all reels; a line at the top shows which part of it is in view.
 class BandView final : public juce::Component
 {
 public:
@@ -31,6 +31,10 @@ public:
     [[nodiscard]] juce::Rectangle<float> loopBox() const;
     /// A hit's mark as it is drawn, empty when it is not in view. For the mouse and for tests.
     [[nodiscard]] juce::Rectangle<float> markOf (const std::string& hit) const;
+    /// Where a sound is drawn, empty when it is not in view.
+    [[nodiscard]] juce::Rectangle<float> boxOf (const std::string& sound) const;
+    /// The part of the overview that stands for what is in view.
+    [[nodiscard]] juce::Rectangle<float> viewBox() const;
 
     void paint (juce::Graphics& g) override;
     void resized() override { refresh(); }
@@ -47,7 +51,15 @@ private:
         juce::Rectangle<float> mark;
         int hidden = 0; ///< hits behind this one that have no room of their own
     };
+    struct PlacedSound
+    {
+        std::size_t row = 0; ///< in the book's sounds
+        juce::Rectangle<float> box;
+        double start = 0; ///< delivered seconds over all reels of its sample 0
+    };
     [[nodiscard]] std::vector<PlacedHit> placedHits() const;
+    [[nodiscard]] std::vector<PlacedSound> placedSounds() const;
+    [[nodiscard]] double framesPerSecond() const;
     [[nodiscard]] double whole() const;
     [[nodiscard]] double span() const { return whole() / bench.bandZoom; }
     void keepInView (double deliveredInAll);
@@ -57,6 +69,11 @@ private:
     void paintCues (juce::Graphics& g);
     void paintBars (juce::Graphics& g, const spotting::CueTimes& cue, juce::Rectangle<float> box);
     void paintLoop (juce::Graphics& g);
+    void paintOverview (juce::Graphics& g);
+    void paintSpeeds (juce::Graphics& g);
+    void paintSounds (juce::Graphics& g);
+    void paintSound (juce::Graphics& g, const PlacedSound& sound);
+    void scrollTo (float x);
     void paintNow (juce::Graphics& g);
     void dragHitTo (float x, bool free);
     void dragRangeTo (float x);
@@ -65,13 +82,14 @@ private:
     Bench& bench;
     PictureFeed& feed;
     std::vector<PlacedHit> hits;
+    std::vector<PlacedSound> sounds;
     std::vector<double> shotStarts; ///< delivered frame of each shot's head, and the end of the last
     double from = 0;                ///< delivered frame at the left edge
     double zoomSeen = 1;
     float lastNow = -1;
     float grabOffset = 0;
     std::string pressed; ///< hit under the mouse when it went down
-    bool scrubbing = false;
+    bool scrubbing = false, scrolling = false;
     std::optional<float> rangeFrom; ///< where a stretch is being marked from
 };
 } // namespace shutterbeat::window

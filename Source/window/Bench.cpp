@@ -267,6 +267,22 @@ void Bench::zoom (double factor)
     changed();
 }
 
+void Bench::setPictureApart (bool on)
+{
+    pictureApart = on;
+    if (onCommand)
+        onCommand();
+    changed();
+}
+
+void Bench::setLessMotion (bool on)
+{
+    lessMotion = on;
+    if (onCommand)
+        onCommand();
+    changed();
+}
+
 void Bench::setWholePicture (bool on)
 {
     wholePicture = on;

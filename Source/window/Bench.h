@@ -12,13 +12,18 @@
 #include "spotting/Times.h"
 #include "window/CutsDesk.h"
 #include "window/HandOverDesk.h"
+#include "window/ImportDesk.h"
 #include "window/LineUpDesk.h"
+#include "window/ListFilter.h"
 #include "window/LiveDesk.h"
 #include "window/Message.h"
 #include "window/OverlayWish.h"
+#include "window/ParcelDesk.h"
 #include "window/RecutDesk.h"
 #include "window/Runner.h"
+#include "window/SoundOutlines.h"
 #include "window/SoundWish.h"
+#include "window/SpeedsDesk.h"
 #include "window/TempoDesk.h"
 
 #include <atomic>
@@ -44,6 +49,7 @@ enum class Panel
     saveAs,
     question,
     history,
+    importList,
     actions
 };
 
@@ -95,6 +101,8 @@ public:
     std::function<void()> onChanged;
     std::function<void()> onQuit;            ///< the window may close now
     std::function<void()> onRename;          ///< the selected hit or cue is to be named in place
+    std::function<void()> onNote;            ///< a note on what is selected is to be typed
+    std::function<void()> onFind;            ///< the list in the ledger is to be searched
     std::function<void()> onTakeKeys;        ///< what had the keyboard gives it back to the transport
     std::function<void()> onCommand;         ///< theme, scale or zoom was asked for; see the fields below
     std::function<void (bool)> onBookOpened; ///< true: another book; false: the same with other films
@@ -156,6 +164,7 @@ public:
     [[nodiscard]] desk::OpenBook opened() const;
     /// Takes an edited book as one step that can be undone.
     void take (const std::string& name, Result<spotting::Book> edited);
+    /// A folder is looked through for all films that are missing.
     void relinkMissing (std::size_t which, const std::string& newPath);
     /// Keeps edits that are not saved yet, a few seconds after they were made; to be called at every tick.
     void keepEdits();
@@ -250,6 +259,11 @@ public:
     void cycleKind();
     void cycleWeight();
     void toggleAgreed();
+    /// Changes every selected hit, or cue, as one step.
+    void editHits (const std::string& name, const std::function<void (spotting::HitPoint&)>& change);
+    void editCues (const std::string& name, const std::function<void (spotting::Cue&)>& change);
+    /// Who asked for the selected hits: the next of the book's people.
+    void nextAskedBy();
     /// Moves the selected hits by film frames, as one step.
     void nudge (std::int64_t filmFrames);
     void proposeHits();
@@ -269,9 +283,13 @@ public:
     /// One tempo for a cue's hits: what is being tried, before anything is written.
     TempoDesk tempo{ *this };
     CutsDesk cuts{ *this };
+    SpeedsDesk speeds{ *this };
     RecutDesk recut{ *this };
     LineUpDesk lineUp{ *this };
+    SoundOutlines outlines{ *this };
     HandOverDesk handOver{ *this };
+    ParcelDesk parcels{ *this };
+    ImportDesk lists{ *this };
     LiveDesk live{ *this };
 
     // Delivery
@@ -292,6 +310,7 @@ public:
     LedgerPage page = LedgerPage::hits;
     void showPage (LedgerPage shown);
     HitOrder order = HitOrder::time;
+    ListFilter filter; ///< of the lists of hits and cues
     /// Indices into times()->hits in the order asked for.
     [[nodiscard]] std::vector<std::size_t> hitRows() const;
     std::shared_ptr<Job> job;
@@ -305,6 +324,12 @@ public:
     void zoom (double factor);
     bool wholePicture = false; ///< the picture alone, on the whole screen
     void setWholePicture (bool on);
+    bool pictureApart = false; ///< the picture once more, in a window of its own on another screen
+    void setPictureApart (bool on);
+    bool lessMotion = false; ///< nothing swings or slides but the film itself
+    void setLessMotion (bool on);
+    /// Writes the sheet of keys beside the book, or into the home folder, and says where it is.
+    void writeKeys();
 
     // Over the picture
     [[nodiscard]] const OverlayWish& overlay() const { return theOverlay; }
@@ -326,6 +351,7 @@ private:
         std::optional<desk::KeptEdits> kept;
     };
     static Fetched fetched (desk::OpenBook open);
+    void findMissingIn (const std::string& folder);
     void filmsChanged (std::vector<desk::MissingFilm> missing, bool another);
     void take (Fetched fetched, bool saved);
     void askSpeed (desk::MadeBook made);
@@ -333,7 +359,6 @@ private:
     /// Runs work that reads or writes files elsewhere, then what follows here.
     void atTheDisk (std::function<void()> work, std::function<void()> then);
     void useTimes (spotting::BookTimes times);
-    void setHits (const std::string& name, const std::function<void (spotting::HitPoint&)>& change);
     void tellConflict();
     void offerKept (desk::KeptEdits found);
     void dropKept();

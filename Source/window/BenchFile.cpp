@@ -1,6 +1,8 @@
+#include "desk/FindFilms.h"
 #include "spotting/Edit.h"
 #include "window/Bench.h"
 
+#include <algorithm>
 #include <filesystem>
 #include <utility>
 
@@ -265,10 +267,45 @@ void Bench::cancelJob()
         job->cancelled = true;
 }
 
+/// As many of the missing films as lie in a folder or below it.
+void Bench::findMissingIn (const std::string& folder)
+{
+    startJob<desk::FoundFilms> (
+        "Looking through " + fileName (folder),
+        [now = opened(), gone = missingFilms, folder] (const desk::Progress& progress)
+        { return desk::findFilms (now, gone, folder, progress); },
+        [this, mine = opening] (desk::FoundFilms found)
+        {
+            if (mine != opening)
+                return;
+            std::string told;
+            for (const auto& note : found.notes)
+                told += " " + note + (note.empty() || note.back() == '.' ? "" : ".");
+            if (found.found.empty())
+                return complain ("None of the missing films is in that folder or below it." + told);
+            auto edited = book();
+            edited.prints = std::move (found.prints);
+            did ("find films", std::move (edited), selected());
+            auto left = missingFilms;
+            std::erase_if (left, [&] (const desk::MissingFilm& film)
+                           { return std::find (found.missing.begin(), found.missing.end(), film.path) == found.missing.end(); });
+            filmsChanged (std::move (left), false);
+            if (missingFilms.empty())
+                panel = Panel::ledger;
+            say ("Found " + std::to_string (found.found.size()) + (found.found.size() == 1 ? " film" : " films")
+                 + (missingFilms.empty() ? "." : "; " + std::to_string (missingFilms.size()) + " still missing.")
+                 + " Ctrl+S keeps the new places in the book." + told);
+        },
+        "Stopped looking.");
+}
+
 void Bench::relinkMissing (std::size_t which, const std::string& newPath)
 {
     if (! history || which >= missingFilms.size())
         return;
+    std::error_code unknown;
+    if (std::filesystem::is_directory (newPath, unknown))
+        return findMissingIn (newPath);
     struct Linked
     {
         Result<spotting::Book> book;

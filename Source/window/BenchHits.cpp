@@ -70,7 +70,7 @@ void Bench::removeSelected()
     say ("Removed " + what + ". Ctrl+Z brings back.");
 }
 
-void Bench::setHits (const std::string& name, const std::function<void (spotting::HitPoint&)>& change)
+void Bench::editHits (const std::string& name, const std::function<void (spotting::HitPoint&)>& change)
 {
     if (! history)
         return;
@@ -88,6 +88,49 @@ void Bench::setHits (const std::string& name, const std::function<void (spotting
     if (! edited)
         return complain (edited.error().text());
     did (name, std::move (*edited), selected());
+}
+
+void Bench::editCues (const std::string& name, const std::function<void (spotting::Cue&)>& change)
+{
+    if (! needFilm())
+        return;
+    auto edited = book();
+    bool any = false;
+    for (const auto& id : selected())
+        if (const auto* cue = spotting::cueOf (edited, id))
+        {
+            auto other = *cue;
+            change (other);
+            auto next = spotting::setCue (edited, other, bookTimes->timings);
+            if (! next)
+                return complain (next.error().text());
+            edited = std::move (*next);
+            any = true;
+        }
+    if (! any)
+        return say ("No cue is selected. Click one.");
+    did (name, std::move (edited), selected());
+}
+
+void Bench::nextAskedBy()
+{
+    if (! history)
+        return;
+    std::vector<std::string> people;
+    for (const auto& one : book().people)
+        people.push_back (one.id);
+    if (std::find (people.begin(), people.end(), person) == people.end())
+        people.push_back (person);
+    std::string next = people.front();
+    for (const auto& id : selected())
+        if (const auto* hit = spotting::hitOf (book(), id))
+        {
+            const auto now = std::find (people.begin(), people.end(), hit->askedBy);
+            next = now == people.end() || now + 1 == people.end() ? people.front() : *(now + 1);
+            break;
+        }
+    editHits ("asked by", [&] (spotting::HitPoint& hit) { hit.askedBy = next; });
+    say ("Asked by " + next + ".");
 }
 
 void Bench::rename (const std::string& id, const std::string& label)
@@ -118,13 +161,13 @@ void Bench::rename (const std::string& id, const std::string& label)
 void Bench::cycleKind()
 {
     constexpr int kinds = 9;
-    setHits ("change kind", [] (spotting::HitPoint& hit) { hit.kind = nextOf (hit.kind, kinds); });
+    editHits ("change kind", [] (spotting::HitPoint& hit) { hit.kind = nextOf (hit.kind, kinds); });
 }
 
 void Bench::cycleWeight()
 {
     constexpr int weights = 3;
-    setHits ("change weight", [] (spotting::HitPoint& hit) { hit.weight = nextOf (hit.weight, weights); });
+    editHits ("change weight", [] (spotting::HitPoint& hit) { hit.weight = nextOf (hit.weight, weights); });
 }
 
 void Bench::toggleAgreed()
@@ -133,19 +176,19 @@ void Bench::toggleAgreed()
     for (const auto& id : selected())
         if (const auto* hit = history ? spotting::hitOf (book(), id) : nullptr)
             all = all && hit->agreed;
-    setHits (all ? "open again" : "agree", [all] (spotting::HitPoint& hit) { hit.agreed = ! all; });
+    editHits (all ? "open again" : "agree", [all] (spotting::HitPoint& hit) { hit.agreed = ! all; });
 }
 
 void Bench::nudge (std::int64_t filmFrames)
 {
     if (! needFilm())
         return;
-    setHits (selected().size() == 1 ? "move hit" : "move hits",
-             [&] (spotting::HitPoint& hit)
-             {
-                 if (const auto at = bookTimes->timings.find (hit.place))
-                     hit.place = keptPlace (hit.kind, play::stepped (bookTimes->timings, *at, filmFrames));
-             });
+    editHits (selected().size() == 1 ? "move hit" : "move hits",
+              [&] (spotting::HitPoint& hit)
+              {
+                  if (const auto at = bookTimes->timings.find (hit.place))
+                      hit.place = keptPlace (hit.kind, play::stepped (bookTimes->timings, *at, filmFrames));
+              });
     if (const auto* hit = selected().empty() ? nullptr : spotting::hitOf (book(), selected().front()))
         if (const auto at = bookTimes->timings.find (hit->place))
         {
@@ -240,7 +283,7 @@ void Bench::putInCue()
     const std::string number = cue == nullptr ? "" : cue->number;
     if (id.empty())
         return complain ("No cue runs at this picture. Go to one, or begin one with C.");
-    setHits ("put in cue " + number, [&] (spotting::HitPoint& hit) { hit.cue = id; });
+    editHits ("put in cue " + number, [&] (spotting::HitPoint& hit) { hit.cue = id; });
 }
 
 // ---- Dragging

@@ -43,17 +43,22 @@ BenchView::BenchView (Bench& theBench, Settings& theSettings)
     }
     bench.day = settings.day;
     bench.scalePercent = settings.scalePercent;
+    bench.lessMotion = settings.lessMotion;
     bench.cautionRead = settings.cautionRead;
     bench.startSound (settings.sound);
     bench.tapLate = std::int64_t (settings.tapLateMs) * nanosecondsInMs;
     bench.onChanged = [this] { refresh(); };
     bench.onCommand = [this] { applySettings(); };
     bench.onRename = [this] { ledger.renameSelected(); };
+    bench.onNote = [this] { ledger.noteOnSelected(); };
+    bench.onFind = [this] { ledger.find(); };
     bench.onTakeKeys = [this] { grabKeyboardFocus(); };
     bench.onBookOpened = [this] (bool another)
     {
         feed.setFiles (bench.files().paths());
         picture.forget();
+        if (apart != nullptr)
+            apart->picture().forget();
         if (! another || bench.path().empty())
             return;
         auto& recent = settings.recent;
@@ -81,9 +86,12 @@ BenchView::~BenchView()
     bench.onChanged = {};
     bench.onCommand = {};
     bench.onRename = {};
+    bench.onNote = {};
+    bench.onFind = {};
     bench.onTakeKeys = {};
     bench.onBookOpened = {};
     feed.onArrived = {};
+    apart.reset();
     juce::LookAndFeel::setDefaultLookAndFeel (nullptr);
 }
 
@@ -92,6 +100,7 @@ void BenchView::applySettings()
     settings.day = bench.day;
     settings.scalePercent = bench.scalePercent;
     settings.tapLateMs = static_cast<int> (bench.tapLate / nanosecondsInMs);
+    settings.lessMotion = bench.lessMotion;
     settings.cautionRead = bench.cautionRead;
     settings.sound = bench.soundWish();
     useDay (bench.day);
@@ -114,9 +123,32 @@ void BenchView::applySettings()
     }
 }
 
+/// The picture in a window of its own comes and goes with the wish for it, and goes when there is no film.
+void BenchView::showApart()
+{
+    const bool wanted = bench.pictureApart && bench.times() != nullptr && isShowing();
+    if (wanted == (apart != nullptr))
+        return;
+    if (wanted)
+    {
+        apart = std::make_unique<PictureWindow> (bench, feed, *this);
+        apart->onKey = [this] (const juce::KeyPress& key) { return keyPressed (key); };
+    }
+    else
+    {
+        // A click on its own closing button may have led here.
+        juce::MessageManager::callAsync ([gone = std::shared_ptr<PictureWindow> (std::move (apart))] {});
+        apart.reset();
+        grabKeyboardFocus();
+    }
+    const auto covered = apart != nullptr ? apart->picture().pixelsCovered() : juce::Point<int>();
+    picture.setAlso (covered.x, covered.y);
+}
+
 void BenchView::refresh()
 {
     const bool film = bench.times() != nullptr;
+    showApart();
     if (bench.live.isOpen() != liveSeen)
     {
         liveSeen = bench.live.isOpen();
@@ -146,8 +178,10 @@ void BenchView::refresh()
     ledger.refresh();
     message.refresh();
     message.setBounds (getLocalBounds().removeFromBottom (message.heightFor (getWidth())));
-    if (list != ledgerSeen || film != filmSeen || whole != wholeSeen)
+    const bool sounds = film && ! bench.book().sounds.empty();
+    if (list != ledgerSeen || film != filmSeen || whole != wholeSeen || sounds != soundsSeen)
     {
+        soundsSeen = sounds;
         wholeSeen = whole;
         ledgerSeen = list;
         filmSeen = film;
@@ -160,6 +194,8 @@ void BenchView::refresh()
 void BenchView::pictureChanged()
 {
     picture.refresh();
+    if (apart != nullptr)
+        apart->picture().repaint();
     readout.refresh (picture.late());
     strip.refresh();
     band.moved();
@@ -227,7 +263,7 @@ void BenchView::resized()
     const bool film = bench.times() != nullptr;
     if (film)
     {
-        band.setBounds (box.removeFromBottom (band::height));
+        band.setBounds (box.removeFromBottom (band::heightWith (soundsSeen)));
         box.removeFromBottom (8);
     }
     const int side = juce::jlimit (380, 560, juce::roundToInt (box.getWidth() * 0.335));
@@ -328,6 +364,8 @@ void BenchView::filesDropped (const juce::StringArray& files, int, int)
         && juce::StringArray ({ "wav", "aif", "aiff", "flac", "mp3", "m4a", "ogg", "opus", "w64", "rf64" })
                .contains (files[0].fromLastOccurrenceOf (".", false, false).toLowerCase()))
         return bench.lineUp.add (path);
+    if (bench.times() != nullptr && ImportDesk::formatOf (path))
+        return bench.lists.offer (path);
     bench.beforeLeaving ("make another",
                          [this, path]
                          {

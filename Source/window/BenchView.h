@@ -8,10 +8,13 @@
 #include "window/LiveView.h"
 #include "window/PanelView.h"
 #include "window/PictureView.h"
+#include "window/PictureWindow.h"
 #include "window/ReadoutView.h"
 #include "window/StripView.h"
 
 #include <juce_gui_basics/juce_gui_basics.h>
+
+#include <memory>
 
 namespace shutterbeat::window
 {
@@ -43,6 +46,7 @@ private:
     void pictureChanged();
     void wantShots();
     void applySettings();
+    void showApart();
     void lookAtKeys();
 
     Bench& bench;
@@ -52,6 +56,7 @@ private:
     HeaderView header;
     StripView strip;
     PictureView picture;
+    std::unique_ptr<PictureWindow> apart; ///< the picture on a second screen
     EmptyView empty;
     ReadoutView readout;
     BandView band;
@@ -60,7 +65,8 @@ private:
     MessageLine message;
     LiveView live;
     juce::TooltipWindow tooltips;
-    bool ledgerSeen = true, filmSeen = false, wholeSeen = false, liveSeen = false; ///< what the lay-out was made for
+    bool ledgerSeen = true, filmSeen = false, wholeSeen = false, liveSeen = false,
+         soundsSeen = false; ///< what the lay-out was made for
     KeyWatch keyWatch;
     unsigned long watched = 0;       ///< the X window whose keys are listened to
     juce::KeyPress crawlKey, tapKey; ///< held down now; not valid: none

@@ -20,14 +20,20 @@ FilmPart::FilmPart (Bench& theBench)
     : bench (theBench)
     , all ("film.all", "Shots", WordButton::Style::column)
     , cardsOnly ("film.cards", "Cards", WordButton::Style::column)
+    , speedsOf ("film.speeds", "Speeds", WordButton::Style::column)
+    , printsOf ("film.prints", "Prints", WordButton::Style::column)
     , take ("film.take", "Take these cuts", WordButton::Style::raised)
     , curve (bench)
     , list (*this, "film.list", "Shots and cards", rowHeight)
+    , speeds (bench)
+    , prints (bench)
 {
     setComponentID ("ledger.filmPart");
     setTitle ("Shots and cards");
-    all.onClick = [this] { onlyCards = false, refresh(); };
-    cardsOnly.onClick = [this] { onlyCards = true, refresh(); };
+    all.onClick = [this] { show (Shows::shots); };
+    cardsOnly.onClick = [this] { show (Shows::cards); };
+    speedsOf.onClick = [this] { show (Shows::speeds); };
+    printsOf.onClick = [this] { show (Shows::prints); };
     take.onClick = [this] { bench.cuts.takeCuts(); };
     for (const char* id : { "film.cut", "film.join", "film.kind", "film.lock", "film.readCards" })
     {
@@ -39,8 +45,17 @@ FilmPart::FilmPart (Bench& theBench)
         corrections.push_back (std::move (button));
     }
     list.onMoved = [this] { placeWording(); };
-    for (juce::Component* part : std::initializer_list<juce::Component*>{ &all, &cardsOnly, &take, &curve, &list })
+    for (juce::Component* part :
+         std::initializer_list<juce::Component*>{ &all, &cardsOnly, &speedsOf, &printsOf, &take, &curve, &list })
         addAndMakeVisible (part);
+    addChildComponent (speeds);
+    addChildComponent (prints);
+}
+
+void FilmPart::show (Shows what)
+{
+    shows = what;
+    refresh();
 }
 
 int FilmPart::rowCount() const
@@ -88,13 +103,27 @@ void FilmPart::refresh()
         for (std::size_t i = 0; i < cards.size(); ++i)
             cardOf[cards[i].shot] = static_cast<std::ptrdiff_t> (i);
         for (std::size_t i = 0; i < shots.size(); ++i)
-            if (! onlyCards || shots[i].kind == film::ShotKind::card)
+            if (shows != Shows::cards || shots[i].kind == film::ShotKind::card)
                 shown.push_back (i);
         all.setWords ("Shots " + juce::String (shots.size()));
         cardsOnly.setWords ("Cards " + juce::String (cards.size()));
     }
-    all.setToggleState (! onlyCards, juce::dontSendNotification);
-    cardsOnly.setToggleState (onlyCards, juce::dontSendNotification);
+    const std::pair<WordButton*, Shows> views[] = {
+        { &all, Shows::shots }, { &cardsOnly, Shows::cards }, { &speedsOf, Shows::speeds }, { &printsOf, Shows::prints }
+    };
+    for (const auto& [button, what] : views)
+        button->setToggleState (shows == what, juce::dontSendNotification);
+    const bool listed = shows == Shows::shots || shows == Shows::cards;
+    for (juce::Component* part : std::initializer_list<juce::Component*>{ &take, &curve, &list })
+        part->setVisible (listed);
+    for (const auto& button : corrections)
+        button->setVisible (listed);
+    speeds.setVisible (shows == Shows::speeds);
+    prints.setVisible (shows == Shows::prints);
+    if (shows == Shows::speeds)
+        speeds.refresh();
+    if (shows == Shows::prints)
+        prints.refresh();
     take.setEnabled (bench.cuts.result() != nullptr && ! bench.job);
     nowRow = -1;
     resized();
@@ -110,6 +139,8 @@ void FilmPart::moved()
     const auto after = std::upper_bound (shown.begin(), shown.end(), here);
     const int now = static_cast<int> (after - shown.begin()) - 1;
     curve.repaint();
+    if (shows == Shows::speeds)
+        speeds.moved();
     if (now == nowRow)
         return;
     nowRow = now;
@@ -245,7 +276,10 @@ void FilmPart::resized()
     take.setBounds (head.removeFromRight (take.fittingWidth()).reduced (0, 1));
     head.setX (head.getX() - 8);
     all.setBounds (head.removeFromLeft (all.fittingWidth()));
-    cardsOnly.setBounds (head.removeFromLeft (cardsOnly.fittingWidth()));
+    for (auto* button : { &cardsOnly, &speedsOf, &printsOf })
+        button->setBounds (head.removeFromLeft (button->fittingWidth()));
+    speeds.setBounds (getLocalBounds().withTrimmedTop (36));
+    prints.setBounds (getLocalBounds().withTrimmedTop (36));
     box.removeFromTop (4);
     curve.setBounds (box.removeFromTop (curveHeight));
     box.removeFromTop (18);
@@ -273,7 +307,7 @@ void FilmPart::resized()
 void FilmPart::paint (juce::Graphics& g)
 {
     const auto* result = bench.cuts.result();
-    if (result == nullptr)
+    if (result == nullptr || shows == Shows::speeds || shows == Shows::prints)
         return;
     const auto line = juce::Rectangle<int> (edge, curve.getBottom(), getWidth() - 2 * edge, 18).toFloat();
     drawLine (g,

@@ -4,7 +4,9 @@
 #include "window/Controls.h"
 #include "window/CutsCurve.h"
 #include "window/LedgerPart.h"
+#include "window/PrintsPart.h"
 #include "window/RowList.h"
+#include "window/SpeedsPart.h"
 
 #include "spotting/CardRegister.h"
 
@@ -41,11 +43,21 @@ private:
     void placeWording();
 
     Bench& bench;
-    WordButton all, cardsOnly, take;
+    WordButton all, cardsOnly, speedsOf, printsOf, take;
     CutsCurve curve;
     RowList list;
     std::vector<std::unique_ptr<WordButton>> corrections;
-    bool onlyCards = false;
+    SpeedsPart speeds;
+    PrintsPart prints;
+    enum class Shows
+    {
+        shots,
+        cards,
+        speeds,
+        prints
+    };
+    Shows shows = Shows::shots;
+    void show (Shows what);
     std::vector<std::size_t> shown; ///< indices of shots
     std::vector<spotting::CardRow> cards;
     std::vector<std::ptrdiff_t> cardOf; ///< of each shot: index into cards, or -1

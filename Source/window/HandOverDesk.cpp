@@ -1,9 +1,9 @@
 #include "window/HandOverDesk.h"
 
 #include "window/Bench.h"
+#include "window/Today.h"
 
 #include <algorithm>
-#include <ctime>
 #include <filesystem>
 
 namespace shutterbeat::window
@@ -11,17 +11,6 @@ namespace shutterbeat::window
 namespace
 {
 constexpr int previewWidth = 900, previewMost = 40;
-
-/// Today, as it is printed on sheets.
-std::string today()
-{
-    const std::time_t now = std::time (nullptr);
-    std::tm local{};
-    ::localtime_r (&now, &local);
-    char text[16];
-    std::strftime (text, sizeof text, "%Y-%m-%d", &local);
-    return text;
-}
 
 std::string together (const std::vector<std::string>& notes)
 {

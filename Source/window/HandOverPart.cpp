@@ -16,6 +16,8 @@ const desk::Format& formatOf (int row)
 
 HandOverPart::HandOverPart (Bench& theBench)
     : bench (theBench)
+    , files ("handOver.files", "Sheets and files", WordButton::Style::column)
+    , forOne ("handOver.parcelOf", "A parcel for one person", WordButton::Style::column)
     , everything ("handOver.all", "Everything", WordButton::Style::column)
     , nothing ("handOver.none", "Nothing", WordButton::Style::column)
     , a4 ("handOver.a4", "A4", WordButton::Style::column)
@@ -28,10 +30,13 @@ HandOverPart::HandOverPart (Bench& theBench)
     , folder ("handOver.folder", "Folder for what is made")
     , find ("handOver.choose", "Choose...", WordButton::Style::raised)
     , make ("handOver.make", "Make", WordButton::Style::main)
+    , parcel (bench)
 {
     setComponentID ("ledger.handOverPart");
     setTitle ("Handing over");
     auto& desk = bench.handOver;
+    files.onClick = [this] { packing = false, refresh(); };
+    forOne.onClick = [this] { packing = true, refresh(); };
     everything.onClick = [&desk] { desk.chooseAll (true); };
     nothing.onClick = [&desk] { desk.chooseAll (false); };
     a4.onClick = [&desk] { desk.setLetter (false); };
@@ -54,8 +59,9 @@ HandOverPart::HandOverPart (Bench& theBench)
     find.onClick = [this] { choose(); };
     make.setKeyShown ("Ctrl+M");
     make.onClick = [&desk] { desk.make(); };
-    for (juce::Component* part : std::initializer_list<juce::Component*>{ &everything, &nothing, &a4, &letter, &list, &look, &back,
-                                                                          &on, &away, &folder, &find, &make })
+    for (juce::Component* part :
+         std::initializer_list<juce::Component*>{ &files, &forOne, &parcel, &everything, &nothing, &a4, &letter, &list, &look,
+                                                  &back, &on, &away, &folder, &find, &make })
         addAndMakeVisible (part);
 }
 
@@ -128,6 +134,21 @@ void HandOverPart::choose()
 void HandOverPart::refresh()
 {
     const auto& desk = bench.handOver;
+    files.setToggleState (! packing, juce::dontSendNotification);
+    forOne.setToggleState (packing, juce::dontSendNotification);
+    parcel.setVisible (packing);
+    for (juce::Component* part : std::initializer_list<juce::Component*>{ &a4, &letter, &folder, &find, &make })
+        part->setVisible (! packing);
+    if (packing)
+    {
+        for (juce::Component* part :
+             std::initializer_list<juce::Component*>{ &everything, &nothing, &list, &look, &back, &on, &away })
+            part->setVisible (false);
+        page = {}, pageOf = nullptr;
+        resized();
+        parcel.refresh();
+        return repaint();
+    }
     a4.setToggleState (! desk.letter(), juce::dontSendNotification);
     letter.setToggleState (desk.letter(), juce::dontSendNotification);
     make.setWords ("Make these " + juce::String (desk.count()));
@@ -164,6 +185,11 @@ void HandOverPart::refresh()
 void HandOverPart::resized()
 {
     auto box = getLocalBounds().reduced (edge, 0);
+    auto which = box.removeFromTop (28);
+    which.setX (which.getX() - 8);
+    files.setBounds (which.removeFromLeft (files.fittingWidth()));
+    forOne.setBounds (which.removeFromLeft (forOne.fittingWidth()));
+    parcel.setBounds (getLocalBounds().withTrimmedTop (32));
     auto head = box.removeFromTop (30);
     letter.setBounds (head.removeFromRight (letter.fittingWidth()));
     a4.setBounds (head.removeFromRight (a4.fittingWidth()));

@@ -3,6 +3,7 @@
 #include "window/Bench.h"
 #include "window/Controls.h"
 #include "window/LedgerPart.h"
+#include "window/ParcelPart.h"
 #include "window/RowList.h"
 
 #include <juce_gui_basics/juce_gui_basics.h>
@@ -32,11 +33,14 @@ private:
     void choose();
 
     Bench& bench;
+    WordButton files, forOne; ///< what is shown: sheets and files, or a parcel for one person
     WordButton everything, nothing, a4, letter;
     RowList list;
     WordButton look, back, on, away;
     Field folder;
     WordButton find, make;
+    ParcelPart parcel;
+    bool packing = false;
     int at = 0;
     juce::Image page;
     const void* pageOf = nullptr;

@@ -9,14 +9,23 @@ namespace shutterbeat::window
 juce::KeyPress keyPressOf (const std::string& key)
 {
     static const std::map<std::string, int> named{
-        { "Space", juce::KeyPress::spaceKey },   { "Left", juce::KeyPress::leftKey },
-        { "Right", juce::KeyPress::rightKey },   { "Up", juce::KeyPress::upKey },
-        { "Down", juce::KeyPress::downKey },     { "Home", juce::KeyPress::homeKey },
-        { "End", juce::KeyPress::endKey },       { "Enter", juce::KeyPress::returnKey },
-        { "Delete", juce::KeyPress::deleteKey }, { "Escape", juce::KeyPress::escapeKey },
-        { "F1", juce::KeyPress::F1Key },         { "F2", juce::KeyPress::F2Key },
-        { "F11", juce::KeyPress::F11Key },       { "PageUp", juce::KeyPress::pageUpKey },
-        { "F9", juce::KeyPress::F9Key },         { "PageDown", juce::KeyPress::pageDownKey },
+        { "Space", juce::KeyPress::spaceKey },
+        { "Left", juce::KeyPress::leftKey },
+        { "Right", juce::KeyPress::rightKey },
+        { "Up", juce::KeyPress::upKey },
+        { "Down", juce::KeyPress::downKey },
+        { "Home", juce::KeyPress::homeKey },
+        { "End", juce::KeyPress::endKey },
+        { "Enter", juce::KeyPress::returnKey },
+        { "Delete", juce::KeyPress::deleteKey },
+        { "Escape", juce::KeyPress::escapeKey },
+        { "F1", juce::KeyPress::F1Key },
+        { "F2", juce::KeyPress::F2Key },
+        { "F11", juce::KeyPress::F11Key },
+        { "PageUp", juce::KeyPress::pageUpKey },
+        { "F8", juce::KeyPress::F8Key },
+        { "F9", juce::KeyPress::F9Key },
+        { "PageDown", juce::KeyPress::pageDownKey },
     };
     int modifiers = 0;
     std::string last = key;

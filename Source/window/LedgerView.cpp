@@ -98,6 +98,20 @@ void LedgerView::renameSelected()
     spotting.renameSelected();
 }
 
+void LedgerView::noteOnSelected()
+{
+    const bool cue =
+        bench.hasBook() && ! bench.selected().empty() && spotting::cueOf (bench.book(), bench.selected().front()) != nullptr;
+    bench.showPage (cue ? LedgerPage::cues : LedgerPage::hits);
+    spotting.noteOnSelected();
+}
+
+void LedgerView::find()
+{
+    bench.showPage (bench.page == LedgerPage::cues ? LedgerPage::cues : LedgerPage::hits);
+    spotting.find();
+}
+
 void LedgerView::resized()
 {
     auto box = getLocalBounds();

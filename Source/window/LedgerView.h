@@ -25,6 +25,8 @@ public:
     void refresh();
     void moved();
     void renameSelected();
+    void noteOnSelected();
+    void find();
 
     void paint (juce::Graphics& g) override;
     void resized() override;

@@ -41,6 +41,19 @@ void LineUpDesk::toSound (int direction)
         bench.onChanged();
 }
 
+void LineUpDesk::choose (std::size_t row)
+{
+    if (! bench.hasBook() || row >= bench.book().sounds.size())
+        return;
+    if (row != at)
+    {
+        at = row;
+        hitAt = 0;
+        found.reset();
+    }
+    bench.showPage (LedgerPage::lineUp);
+}
+
 void LineUpDesk::add (const std::string& path)
 {
     if (bench.times() == nullptr)

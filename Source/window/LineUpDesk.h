@@ -24,6 +24,8 @@ public:
     [[nodiscard]] const spotting::Sound* sound() const;
     [[nodiscard]] std::size_t number() const { return at; }
     void toSound (int direction);
+    /// Shows the sound of that row of the book in the ledger.
+    void choose (std::size_t row);
     /// Puts a sound file into the book: where its time stamp or name says, else at the picture on screen.
     void add (const std::string& path);
     /// Listens to the sound at hand and compares it with the hits.

@@ -1,5 +1,6 @@
 #include "desk/CrashNote.h"
 #include "desk/Log.h"
+#include "window/Actions.h"
 #include "window/MainWindow.h"
 
 #include <iostream>
@@ -48,6 +49,24 @@ juce::JUCEApplicationBase* createApp()
 {
     return new App();
 }
+
+int printKeys (const std::string& path)
+{
+    if (path.empty())
+    {
+        std::cerr << "shutterbeat-window: --keys needs the file to write, such as keys.pdf\n";
+        return 2;
+    }
+    const auto notes = desk::writeKeySheet (path, keyGroups(), false);
+    if (! notes)
+    {
+        std::cerr << notes.error().text() << "\n";
+        return 4;
+    }
+    for (const auto& note : *notes)
+        std::cerr << note << "\n";
+    return 0;
+}
 } // namespace
 } // namespace shutterbeat::window
 
@@ -59,6 +78,9 @@ int main (int count, char** words)
             std::cout << shutterbeat::window::startHelp();
             return 0;
         }
+    for (int i = 1; i < count; ++i)
+        if (std::string (words[i]) == "--keys")
+            return shutterbeat::window::printKeys (i + 1 < count ? words[i + 1] : "");
     if (const char* display = std::getenv ("DISPLAY"); display == nullptr || *display == 0)
     {
         std::cerr << "shutterbeat-window: there is no display (DISPLAY is not set); start it in a desktop session, or use "

@@ -44,6 +44,7 @@ std::string startHelp()
            "  --size WxH          size of the window, such as 1280x800\n"
            "  --theme day|dim     colours for the day or the dim room\n"
            "  --scale PERCENT     100, 125, 150 or 200\n"
+           "  --keys FILE.pdf     write a sheet of all keys and end; needs no display\n"
            "  --help              this text\n\n"
            "Example: shutterbeat-window film.shutterbeat --at tc:01:00:55:14\n";
 }

@@ -26,8 +26,9 @@ void PanelView::refresh()
     const void* reason = bench.panel == Panel::question
                              ? static_cast<const void*> (bench.question ? bench.question->title.c_str() : nullptr)
                              : static_cast<const void*> (bench.job.get());
-    if (bench.panel != built || reason != builtFor)
+    if (bench.panel != built || reason != builtFor || (built == Panel::importList && builtRound != bench.lists.round()))
     {
+        builtRound = bench.lists.round();
         built = bench.panel;
         builtFor = reason;
         build();
@@ -91,6 +92,9 @@ void PanelView::build()
     case Panel::actions:
         buildActions();
         break;
+    case Panel::importList:
+        buildImport();
+        break;
     }
     resized();
     if (isShowing())
@@ -141,12 +145,13 @@ WordButton& PanelView::button (const juce::String& id, const juce::String& words
     return it;
 }
 
-void PanelView::choose (const juce::String& title, const juce::String& pattern, Field& into, bool saving)
+void PanelView::choose (const juce::String& title, const juce::String& pattern, Field& into, Choose what)
 {
     chooser = std::make_unique<juce::FileChooser> (title, juce::File::getSpecialLocation (juce::File::userHomeDirectory), pattern);
     juce::Component::SafePointer<Field> target (&into);
-    chooser->launchAsync ((saving ? juce::FileBrowserComponent::saveMode : juce::FileBrowserComponent::openMode)
-                              | juce::FileBrowserComponent::canSelectFiles,
+    chooser->launchAsync ((what == Choose::newFile ? juce::FileBrowserComponent::saveMode : juce::FileBrowserComponent::openMode)
+                              | (what == Choose::folder ? juce::FileBrowserComponent::canSelectDirectories
+                                                        : juce::FileBrowserComponent::canSelectFiles),
                           [target] (const juce::FileChooser& chosen)
                           {
                               if (target != nullptr && chosen.getResult() != juce::File())

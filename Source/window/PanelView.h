@@ -51,12 +51,19 @@ private:
     void buildQuestion();
     void buildHistory();
     void buildActions();
+    void buildImport();
     Paragraph& say (const juce::String& id, const juce::String& words, Face face = Face::words, float height = size::usual,
                     bool quiet = false, int gap = 8);
     Field& field (const juce::String& id, const juce::String& title, const juce::String& value = {});
     WordButton& button (const juce::String& id, const juce::String& words, WordButton::Style style, std::function<void()> act,
                         Flow flow = Flow::row);
-    void choose (const juce::String& title, const juce::String& pattern, Field& into, bool saving = false);
+    enum class Choose
+    {
+        file,
+        folder,
+        newFile
+    };
+    void choose (const juce::String& title, const juce::String& pattern, Field& into, Choose what = Choose::file);
     void choiceRow (const juce::String& group, const std::vector<juce::String>& names, int chosen, std::function<void (int)> act);
     void startNew();
 
@@ -66,6 +73,7 @@ private:
     const Settings& settings;
     Panel built = Panel::ledger;
     const void* builtFor = nullptr; ///< the question or job that the panel was built for
+    int builtRound = 0;
     std::vector<Item> items;
     Field* first = nullptr;
     Field *filmField = nullptr, *bookField = nullptr;

@@ -1,6 +1,4 @@
-#include "time/Text.h"
 #include "window/Actions.h"
-#include "window/CodeDesk.h"
 #include "window/PanelView.h"
 #include "window/PulseView.h"
 
@@ -133,11 +131,17 @@ void PanelView::buildFind()
     const auto& missing = bench.missing().front();
     say ("panel.text", text (missing.path), Face::numbers, size::small, true);
     say ("panel.why", text (missing.why));
-    auto& path = field ("panel.path", "Where the film is now");
+    if (bench.missing().size() > 1)
+        say ("panel.more",
+             juce::String (static_cast<int> (bench.missing().size()) - 1) + " more are missing. A folder finds all that lie in it.",
+             Face::words, size::small, true);
+    auto& path = field ("panel.path", "Where the film is now, or a folder to look through");
     const auto go = [this, &path] { bench.relinkMissing (0, path.getText().trim().toStdString()); };
     path.entered = go;
     button ("panel.go", "Use this file", WordButton::Style::main, go);
     button ("panel.choose", "Choose...", WordButton::Style::raised, [this, &path] { choose ("The film", "*", path); });
+    button ("panel.chooseFolder", "Choose a folder...", WordButton::Style::raised,
+            [this, &path] { choose ("Folder to look through", "*", path, Choose::folder); });
     button ("panel.leave", "Later", WordButton::Style::raised, [this] { bench.showPanel (Panel::ledger); });
 }
 
@@ -175,8 +179,10 @@ void PanelView::buildTaps()
 {
     say ("panel.title", "Calibrate your taps", Face::strong, size::large);
     say ("panel.text",
-         "The bead swings once a second. Press H each time it passes the mark, about fifteen times. What is measured is taken off "
-         "every hit that you tap while the film plays.");
+         std::string (bench.lessMotion
+                          ? "The figure changes once a second. Press H each time it does, about fifteen times."
+                          : "The bead swings once a second. Press H each time it passes the mark, about fifteen times.")
+             + " What is measured is taken off every hit that you tap while the film plays.");
     items.push_back ({ std::make_unique<PulseView> (bench), Flow::block, 230, 0, 14 });
     addAndMakeVisible (*items.back().component);
     auto& keep = button ("panel.keep", "Keep this correction", WordButton::Style::main,
@@ -193,98 +199,6 @@ void PanelView::buildTaps()
     button ("panel.leave", "Leave it", WordButton::Style::raised, [this] { bench.showPanel (Panel::ledger); });
 }
 
-void PanelView::buildSound()
-{
-    say ("panel.title", "Sound", Face::strong, size::large);
-    const auto& wish = bench.soundWish();
-    say ("panel.deviceHint", "Device", Face::words, size::small, true, 2);
-    std::vector<juce::String> names{ "the system's" };
-    int chosen = 0;
-    for (const auto& device : bench.soundDevices)
-    {
-        names.push_back (text (device));
-        if (device == wish.device)
-            chosen = static_cast<int> (names.size()) - 1;
-    }
-    choiceRow ("panel.device", names, chosen,
-               [this] (int which)
-               {
-                   auto changed = bench.soundWish();
-                   changed.device = which == 0 ? "" : bench.soundDevices[static_cast<std::size_t> (which - 1)];
-                   bench.setSound (changed);
-               });
-    items.back().gap = 14;
-    const auto number = [this] (const char* id, const char* title, const char* words, int value, int SoundWish::*part)
-    {
-        say (juce::String (id) + ".hint", words, Face::words, size::small, true, 2);
-        auto& typed = field (id, title, juce::String (value));
-        const auto take = [this, &typed, part, title]
-        {
-            const auto read = time::parseWhole (typed.getText().trim().toStdString());
-            if (! read || std::abs (*read) > 1000)
-                return bench.complain (std::string (title) + ": a whole number, such as -6.");
-            auto changed = bench.soundWish();
-            changed.*part = static_cast<int> (*read);
-            bench.setSound (changed);
-            typed.setText (juce::String (bench.soundWish().*part), false);
-        };
-        typed.entered = take;
-        typed.onFocusLost = take;
-        items.back().gap = 14;
-    };
-    number ("panel.gain", "Gain in dB", "Gain in decibels, -60 to 12", wish.gainDb, &SoundWish::gainDb);
-    number ("panel.offset", "Offset in ms", "Offset in milliseconds: above zero all is heard later", wish.offsetMs,
-            &SoundWish::offsetMs);
-    number ("panel.codeOffset", "Code offset in ms", "Offset of the timecode that is sent, in milliseconds", wish.codeOffsetMs,
-            &SoundWish::codeOffsetMs);
-    const auto toggle = [this] (const char* id, const char* words, const char* action, bool SoundWish::*part)
-    {
-        auto& one = button (id, words, WordButton::Style::quiet,
-                            [this, id = juce::String (id), action, part]
-                            {
-                                perform (bench, actionNamed (action));
-                                for (auto& item : items)
-                                    if (auto* word = dynamic_cast<WordButton*> (item.component.get());
-                                        word != nullptr && word->getComponentID() == id)
-                                        word->setToggleState (bench.soundWish().*part, juce::dontSendNotification);
-                            });
-        one.setToggleState (bench.soundWish().*part, juce::dontSendNotification);
-        items.back().gap = 2;
-    };
-    toggle ("panel.mute", "Mute", "sound.mute", &SoundWish::muted);
-    toggle ("panel.click", "Click of the cues", "sound.click", &SoundWish::click);
-    toggle ("panel.midiCode", "MIDI time code", "sound.midiCode", &SoundWish::midiCode);
-    toggle ("panel.linearCode", "Linear timecode, right", "sound.linearCode", &SoundWish::linearCode);
-    items.back().gap = 14;
-    const auto outputs = CodeDesk::outputs();
-    if (outputs.empty())
-        say ("panel.midiHint", "This machine has no MIDI output.", Face::words, size::small, true);
-    else
-    {
-        say ("panel.midiHint", "MIDI output", Face::words, size::small, true, 2);
-        std::vector<juce::String> midiNames;
-        int now = 0;
-        for (std::size_t i = 0; i < outputs.size(); ++i)
-        {
-            midiNames.push_back (text (outputs[i]));
-            if (outputs[i] == bench.soundWish().midiOutput)
-                now = static_cast<int> (i);
-        }
-        choiceRow ("panel.midi", midiNames, now,
-                   [this, outputs] (int which)
-                   {
-                       auto changed = bench.soundWish();
-                       changed.midiOutput = outputs[static_cast<std::size_t> (which)];
-                       bench.setSound (changed);
-                   });
-    }
-    items.back().gap = 14;
-    button ("panel.leave", "Good", WordButton::Style::main, [this] { bench.showPanel (Panel::ledger); });
-    items.back().gap = 18;
-    say ("panel.note", "Sounds are heard when the film plays as delivered, on, at a half to twice its speed.", Face::words,
-         size::small, true);
-}
-
 void PanelView::buildSaveAs()
 {
     say ("panel.title", "Save under another name", Face::strong, size::large);
@@ -293,7 +207,7 @@ void PanelView::buildSaveAs()
     path.entered = go;
     button ("panel.go", "Save", WordButton::Style::main, go);
     button ("panel.choose", "Choose...", WordButton::Style::raised,
-            [this, &path] { choose ("Save the book", "*.shutterbeat", path, true); });
+            [this, &path] { choose ("Save the book", "*.shutterbeat", path, Choose::newFile); });
     button ("panel.leave", "Leave it", WordButton::Style::raised, [this] { bench.showPanel (Panel::ledger); });
 }
 

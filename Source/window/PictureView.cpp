@@ -6,12 +6,13 @@
 
 namespace shutterbeat::window
 {
-PictureView::PictureView (Bench& theBench, PictureFeed& theFeed)
+PictureView::PictureView (Bench& theBench, PictureFeed& theFeed, Role theRole)
     : bench (theBench)
     , feed (theFeed)
+    , role (theRole)
     , over (theBench)
 {
-    setComponentID ("picture");
+    setComponentID (role == Role::first ? "picture" : "picture.second");
     setTitle ("Picture");
     setMouseClickGrabsKeyboardFocus (false);
     setOpaque (true);
@@ -19,10 +20,9 @@ PictureView::PictureView (Bench& theBench, PictureFeed& theFeed)
 
 void PictureView::refresh()
 {
-    if (const auto* times = bench.times(); times != nullptr && getWidth() > 0)
+    if (const auto* times = bench.times(); times != nullptr && getWidth() > 0 && role == Role::first)
     {
         constexpr int readAhead = 24, stripFrames = 4;
-        const auto scale = pixels();
         const int direction = bench.transport.direction();
         auto keys = play::wantedKeys (bench.files(), times->timings, bench.shown(), direction, readAhead);
         // The strip shows the pictures just passed as well: after the nearest few to come.
@@ -30,12 +30,18 @@ void PictureView::refresh()
         if (! passed.empty())
             keys.insert (keys.begin() + static_cast<std::ptrdiff_t> (std::min<std::size_t> (keys.size(), stripFrames + 1)),
                          passed.begin() + 1, passed.end());
-        feed.wantLarge (std::move (keys), juce::roundToInt (static_cast<float> (getWidth()) * scale),
-                        juce::roundToInt (static_cast<float> (getHeight()) * scale));
+        const auto mine = pixelsCovered();
+        feed.wantLarge (std::move (keys), std::max (alsoWidth, mine.x), std::max (alsoHeight, mine.y));
         const auto key = bench.files().keyAt (times->timings, bench.shown());
         isLate = key && ! feed.large (*key).isValid() && feed.failure (*key).empty();
     }
     repaint();
+}
+
+juce::Point<int> PictureView::pixelsCovered() const
+{
+    return { juce::roundToInt (static_cast<float> (getWidth()) * pixels()),
+             juce::roundToInt (static_cast<float> (getHeight()) * pixels()) };
 }
 
 /// Pixels of the screen for one of this view's.
@@ -71,7 +77,7 @@ void PictureView::paintCard (juce::Graphics& g, const film::Shot& shot)
 
 void PictureView::paint (juce::Graphics& g)
 {
-    g.fillAll (bench.wholePicture ? juce::Colours::black : theme().ground);
+    g.fillAll (bench.wholePicture || role == Role::second ? juce::Colours::black : theme().ground);
     const auto* times = bench.times();
     if (times == nullptr)
         return;
@@ -79,7 +85,8 @@ void PictureView::paint (juce::Graphics& g)
     const auto& shot = times->timings.edition().shots[at.shot];
     if (at.where == film::Position::Where::made)
     {
-        bench.paintedNow();
+        if (role == Role::first)
+            bench.paintedNow();
         paintCard (g, shot);
         return paintOver (g, fitted (4, 3));
     }
@@ -102,7 +109,7 @@ void PictureView::paint (juce::Graphics& g)
     if (auto image = feed.large (*key); image.isValid())
     {
         held = image;
-        if (! bench.drag)
+        if (! bench.drag && role == Role::first)
             bench.paintedNow();
     }
     if (held.isValid())

@@ -12,7 +12,18 @@ namespace shutterbeat::window
 class PictureView final : public juce::Component
 {
 public:
-    PictureView (Bench& bench, PictureFeed& feed);
+    /// The second view of the same picture draws what the first has asked for.
+    enum class Role
+    {
+        first,
+        second
+    };
+    PictureView (Bench& bench, PictureFeed& feed, Role role = Role::first);
+
+    /// Another view shows the same picture at this many pixels of the screen: what is asked for is large enough for both.
+    void setAlso (int width, int height) { alsoWidth = width, alsoHeight = height; }
+    /// Pixels of the screen that this one covers.
+    [[nodiscard]] juce::Point<int> pixelsCovered() const;
 
     /// Asks for the picture to show and those after it.
     void refresh();
@@ -34,6 +45,8 @@ private:
     PictureFeed& feed;
     juce::Image held; ///< the last one shown
     bool isLate = false;
+    Role role;
+    int alsoWidth = 0, alsoHeight = 0;
     PictureOverlay over;
 };
 } // namespace shutterbeat::window

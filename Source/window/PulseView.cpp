@@ -55,8 +55,15 @@ void PulseView::paintSwing (juce::Graphics& g, juce::Rectangle<float> box)
     g.drawRoundedRectangle (gate, 4.0f, 2.0f);
     if (! bench.calibration)
         return;
-    // Through the middle at every beat, to and fro.
     const double beats = static_cast<double> (bench.machineNow() - bench.calibrationStart) / Bench::calibrationInterval;
+    if (bench.lessMotion)
+    {
+        // Without the swing: a figure that changes on the beat.
+        const auto count = static_cast<int> (std::floor (beats)) % 4;
+        return drawLine (g, juce::String (count < 0 ? count + 5 : count + 1), box, font (Face::numbers, box.getHeight() * 0.5f),
+                         colours.lamp, juce::Justification::centred);
+    }
+    // Through the middle at every beat, to and fro.
     const float reach = box.getWidth() * 0.5f - 24.0f;
     const float x = box.getCentreX() + reach * static_cast<float> (std::sin (beats * juce::MathConstants<double>::pi));
     g.setColour (colours.lamp);

@@ -36,6 +36,7 @@ Settings loadSettings()
     settings.sound.offsetMs = juce::jlimit (-1000, 1000, file.getIntValue ("soundOffset", 0));
     settings.sound.midiOutput = file.getValue ("midiOutput").toStdString();
     settings.sound.codeOffsetMs = juce::jlimit (-1000, 1000, file.getIntValue ("codeOffset", 0));
+    settings.lessMotion = file.getBoolValue ("lessMotion", false);
     settings.cautionRead = file.getBoolValue ("cautionRead", false);
     for (int i = 0; i < recentKept; ++i)
         if (const auto path = file.getValue ("recent" + juce::String (i)); path.isNotEmpty())
@@ -58,6 +59,7 @@ void saveSettings (const Settings& settings)
     file.setValue ("soundOffset", settings.sound.offsetMs);
     file.setValue ("midiOutput", text (settings.sound.midiOutput));
     file.setValue ("codeOffset", settings.sound.codeOffsetMs);
+    file.setValue ("lessMotion", settings.lessMotion);
     file.setValue ("cautionRead", settings.cautionRead);
     for (int i = 0; i < recentKept; ++i)
         file.setValue ("recent" + juce::String (i), static_cast<std::size_t> (i) < settings.recent.size()

@@ -15,6 +15,7 @@ struct Settings
     int width = 1280, height = 800;
     int tapLateMs = 0; ///< how late this person taps, in milliseconds; below zero: early
     SoundWish sound;
+    bool lessMotion = false;
     bool cautionRead = false;        ///< about punches and flashes
     std::vector<std::string> recent; ///< books, newest first
 };

@@ -63,16 +63,22 @@ void SpottingPart::paint (juce::Graphics& g)
     if (hits)
         drawLine (g, "Film fr.", columnsIn (headOfColumns()).frame, font (Face::words, size::small), colours.quiet,
                   juce::Justification::centredRight);
+    const auto narrowed = order.size() < all ? juce::String (order.size()) + " of " + juce::String (all) : juce::String ("Find");
+    drawLine (g, narrowed, getLocalBounds().withHeight (findHeight).reduced (12, 3).removeFromLeft (76).toFloat(),
+              font (Face::words, size::small), order.size() < all ? colours.lamp : colours.quiet);
     auto foot = getLocalBounds().removeFromBottom (footHeight).reduced (14, 6).toFloat();
     const auto small = font (Face::words, size::small);
-    const char* first = hits ? "H places a hit here   Enter names   Delete removes" : "C begins a cue here   Shift+C ends it";
+    const char* first = hits ? "H places a hit here   Enter names   Shift+Enter note" : "C begins a cue here   Shift+C ends it";
     const char* second =
-        hits ? "K kind   W weight   Y agreed   Alt+arrows move it" : "Enter names   Delete removes   A puts selected hits in";
+        hits ? "K kind   W weight   Y agreed   Alt+arrows move   Delete" : "Enter names   Delete removes   A puts selected hits in";
     drawLine (g, first, foot.removeFromTop (foot.getHeight() / 2), small, colours.quiet);
     drawLine (g, second, foot, small, colours.quiet);
     if (rowCount() > 0 || bench.times() == nullptr)
         return;
     auto box = listArea().reduced (24, 24).toFloat();
+    if (all > 0)
+        return drawLine (g, "None of the " + juce::String (all) + " is about that. Escape in the field shows all.",
+                         box.removeFromTop (30), font (Face::words, size::usual), colours.quiet);
     drawLine (g, hits ? "No hits yet" : "No cues yet", box.removeFromTop (30), font (Face::strong, size::large), colours.text);
     const auto usual = font (Face::words, size::usual);
     drawLine (g, hits ? "Play with Space; press H" : "Go to where music starts and press C.", box.removeFromTop (24), usual,

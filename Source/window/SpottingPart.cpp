@@ -9,11 +9,37 @@ namespace shutterbeat::window
 SpottingPart::SpottingPart (Bench& theBench)
     : bench (theBench)
     , list (*this, "ledger.list", "Hits and cues", rowHeight)
+    , search ("ledger.find", "Find in the list")
+    , mustOnly ("ledger.mustOnly", "Musts", WordButton::Style::column)
+    , openOnly ("ledger.openOnly", "Open", WordButton::Style::column)
+    , details (bench)
 {
     setComponentID ("ledger.spotting");
     setTitle ("Hits and cues");
     setMouseClickGrabsKeyboardFocus (false);
-    addAndMakeVisible (list);
+    for (juce::Component* part : std::initializer_list<juce::Component*>{ &list, &search, &mustOnly, &openOnly, &details })
+        addAndMakeVisible (part);
+    search.setTooltip ("Words that stand in label, note, cue, kind, weight or who asked");
+    search.onTextChange = [this]
+    {
+        bench.filter.words = search.getText().trim().toStdString();
+        refresh();
+    };
+    const auto giveBack = [this]
+    {
+        if (bench.onTakeKeys)
+            bench.onTakeKeys();
+    };
+    search.entered = giveBack;
+    search.left = [this, giveBack]
+    {
+        search.setText ({}, true);
+        giveBack();
+    };
+    mustOnly.setTooltip ("Only musts");
+    openOnly.setTooltip ("Only what is not agreed yet");
+    mustOnly.onClick = [this] { bench.filter.mustOnly = ! bench.filter.mustOnly, refresh(); };
+    openOnly.onClick = [this] { bench.filter.openOnly = ! bench.filter.openOnly, refresh(); };
     list.onMoved = [this] { placeName(); };
     const std::pair<const char*, HitOrder> columns[] = {
         { "Time", HitOrder::time }, { "Label", HitOrder::label }, { "Kind", HitOrder::kind }, { "Weight", HitOrder::weight }
@@ -35,14 +61,14 @@ SpottingPart::SpottingPart (Bench& theBench)
 juce::Rectangle<int> SpottingPart::listArea() const
 {
     auto box = getLocalBounds();
-    box.removeFromTop (bench.page == LedgerPage::hits ? columnsHeight : 0);
-    box.removeFromBottom (footHeight);
+    box.removeFromTop (findHeight + (bench.page == LedgerPage::hits ? columnsHeight : 0));
+    box.removeFromBottom (footHeight + details.wantedHeight());
     return box;
 }
 
 juce::Rectangle<float> SpottingPart::headOfColumns() const
 {
-    return getLocalBounds().withHeight (columnsHeight).withTrimmedRight (RowList::barWidth).toFloat();
+    return getLocalBounds().withTrimmedTop (findHeight).withHeight (columnsHeight).withTrimmedRight (RowList::barWidth).toFloat();
 }
 
 SpottingPart::Columns SpottingPart::columnsIn (juce::Rectangle<float> row) const
@@ -87,12 +113,24 @@ void SpottingPart::refresh()
     order.clear();
     if (const auto* times = bench.times())
     {
-        if (bench.page == LedgerPage::hits)
+        const bool hits = bench.page == LedgerPage::hits;
+        if (hits)
             order = bench.hitRows();
         else
             for (std::size_t i = 0; i < times->cues.size(); ++i)
                 order.push_back (i);
+        all = order.size();
+        if (bench.filter.narrows())
+            std::erase_if (order,
+                           [&] (std::size_t i) {
+                               return ! (hits ? bench.filter.lets (times->hits[i].hit, bench.book())
+                                              : bench.filter.lets (times->cues[i].cue));
+                           });
     }
+    mustOnly.setToggleState (bench.filter.mustOnly, juce::dontSendNotification);
+    openOnly.setToggleState (bench.filter.openOnly, juce::dontSendNotification);
+    search.dress();
+    details.refresh();
     passedAt.clear();
     if (bench.page == LedgerPage::hits && bench.order == HitOrder::time)
         for (const auto index : order)
@@ -143,8 +181,32 @@ void SpottingPart::resized()
         const auto place = places[i].toNearestInt();
         orderButtons[i]->setBounds (place.withX (place.getX() - 10).withWidth (orderButtons[i]->fittingWidth()));
     }
+    auto head = getLocalBounds().withHeight (findHeight).reduced (12, 3);
+    const bool hits = bench.page == LedgerPage::hits;
+    openOnly.setVisible (hits);
+    mustOnly.setVisible (hits);
+    if (hits)
+    {
+        openOnly.setBounds (head.removeFromRight (openOnly.fittingWidth()));
+        mustOnly.setBounds (head.removeFromRight (mustOnly.fittingWidth()));
+        head.removeFromRight (6);
+    }
+    search.setBounds (head.withTrimmedLeft (76));
+    details.setBounds (getLocalBounds().withTrimmedBottom (footHeight).removeFromBottom (details.wantedHeight()));
     list.setBounds (listArea());
     list.refresh();
+}
+
+void SpottingPart::noteOnSelected()
+{
+    refresh();
+    details.typeNote();
+}
+
+void SpottingPart::find()
+{
+    search.grabKeyboardFocus();
+    search.selectAll();
 }
 
 /// The field lies on the row whose name is typed, wherever that has moved.

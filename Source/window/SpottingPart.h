@@ -4,6 +4,7 @@
 #include "window/Controls.h"
 #include "window/LedgerPart.h"
 #include "window/RowList.h"
+#include "window/SpottingDetails.h"
 
 #include <juce_gui_basics/juce_gui_basics.h>
 
@@ -24,6 +25,8 @@ public:
     void moved() override;
     /// Opens the field on the first selected row.
     void renameSelected();
+    void noteOnSelected();
+    void find();
 
     void paint (juce::Graphics& g) override;
     void resized() override;
@@ -32,7 +35,7 @@ public:
         list.mouseWheelMove (event, wheel);
     }
 
-    static constexpr int rowHeight = 32, columnsHeight = 26, footHeight = 46;
+    static constexpr int rowHeight = 32, findHeight = 34, columnsHeight = 26, footHeight = 46;
 
 private:
     struct Columns
@@ -58,7 +61,11 @@ private:
     Bench& bench;
     std::vector<std::unique_ptr<WordButton>> orderButtons;
     RowList list;
+    Field search;
+    WordButton mustOnly, openOnly;
+    SpottingDetails details;
     std::vector<std::size_t> order;
+    std::size_t all = 0;                ///< rows before the filter
     std::vector<std::int64_t> passedAt; ///< delivered frame over all reels of each row in time order; lost ones left out
     int nowRow = -1;                    ///< the hit last passed, in time order
     std::unique_ptr<Field> naming;

@@ -1,9 +1,7 @@
 #include "Opened.h"
 
-#include "spotting/Edit.h"
 #include "window/PictureView.h"
 
-#include <atomic>
 #include <chrono>
 #include <thread>
 
@@ -23,52 +21,6 @@ double msSince (std::int64_t then)
     return static_cast<double> (steadyNow() - then) / 1e6;
 }
 
-/// Asks the window's thread for a sign of life every 2 ms and keeps the longest it had to wait for one.
-class Heartbeat
-{
-public:
-    Heartbeat()
-        : thread ([this] { run(); })
-    {
-    }
-    ~Heartbeat()
-    {
-        ending = true;
-        thread.join();
-    }
-    [[nodiscard]] double worst() const { return static_cast<double> (longest->load()) / 1e6; }
-
-private:
-    void run()
-    {
-        while (! ending)
-        {
-            juce::MessageManager::callAsync (
-                [asked = steadyNow(), to = longest]
-                {
-                    const auto waited = steadyNow() - asked;
-                    if (waited > to->load())
-                        to->store (waited);
-                });
-            std::this_thread::sleep_for (std::chrono::milliseconds (2));
-        }
-    }
-    std::shared_ptr<std::atomic<std::int64_t>> longest = std::make_shared<std::atomic<std::int64_t>> (0);
-    std::atomic<bool> ending{ false };
-    std::thread thread;
-};
-
-template <class Work>
-double worstWhile (Opened& on, Work work)
-{
-    Heartbeat heart;
-    Opened::spin (30);
-    work();
-    Opened::spin (30);
-    juce::ignoreUnused (on);
-    return heart.worst();
-}
-
 void takeKeyboard()
 {
     output ("xdotool mousemove 640 300");
@@ -85,63 +37,6 @@ std::int64_t frameOf (const window::Bench& bench, const std::string& hit)
     return -1;
 }
 } // namespace
-
-TEST_CASE ("opening, saving and finding a film never hold the window's thread for long")
-{
-    Opened on ("heart");
-    auto book = store::loadBook (on.bench().path());
-    REQUIRE (book.ok());
-    std::vector<spotting::HitPoint> hits;
-    for (int i = 0; i < 5000; ++i)
-    {
-        spotting::HitPoint hit;
-        hit.place = film::PicturePlace{ "print-1", i % 200, 0 };
-        hit.label = "many " + std::to_string (i);
-        hits.push_back (hit);
-    }
-    const auto edited = spotting::addHits (book->book, "anna", hits);
-    REQUIRE (edited.ok());
-    const auto path = on.folder + "/many.shutterbeat";
-    REQUIRE (store::saveBook (path, edited->book, "").ok());
-
-    const double idle = worstWhile (on, [] { Opened::spin (500); });
-    const double opening = worstWhile (on,
-                                       [&]
-                                       {
-                                           on.bench().openPath (path);
-                                           REQUIRE (on.until ([&] { return on.bench().path() == path; }));
-                                       });
-    on.bench().rename (edited->ids[3], "named");
-    REQUIRE (on.bench().dirty());
-    const double saving = worstWhile (on,
-                                      [&]
-                                      {
-                                          on.bench().save();
-                                          on.bench().save(); // the second waits for the first
-                                          REQUIRE (on.until ([&] { return ! on.bench().dirty() && ! on.bench().atDisk(); }));
-                                      });
-    CHECK (on.bench().message.kind == window::Message::Kind::note);
-    CHECK (spotting::hitOf (store::loadBook (path)->book, edited->ids[3])->label == "named");
-    std::filesystem::rename (on.folder + "/film.mp4", on.folder + "/moved.mp4");
-    const auto reopened = worstWhile (on,
-                                      [&]
-                                      {
-                                          on.bench().openPath (path);
-                                          REQUIRE (on.until ([&] { return ! on.bench().missing().empty(); }));
-                                      });
-    const double finding = worstWhile (on,
-                                       [&]
-                                       {
-                                           on.bench().relinkMissing (0, on.folder + "/moved.mp4");
-                                           REQUIRE (on.until ([&] { return on.bench().missing().empty(); }));
-                                       });
-    WARN ("longest the window's thread was held, 5,005 hits: idle " << idle << " ms, opening " << opening << ", saving " << saving
-                                                                    << ", opening with a missing film " << reopened
-                                                                    << ", finding it " << finding << " (aim 50)");
-    // The aim is 50 ms; a busy machine gets room, and what it does to an idle window is taken off.
-    for (const double held : { opening, saving, reopened, finding })
-        CHECK (held < 250 + 2 * idle);
-}
 
 TEST_CASE ("a key that goes down while the window is held up lands on the picture seen then")
 {
@@ -291,9 +186,9 @@ TEST_CASE ("a hit dragged near a cut catches on it, and Alt lets it go; Shift ma
     CHECK (frameOf (on.bench(), "anna-7") == 100);
     on.bench().undo();
     REQUIRE (frameOf (on.bench(), "anna-7") == 90);
-    const auto beside = band->positionAt (cut + 7.0f).filmFrame;
-    REQUIRE (beside != 100);
-    on.press (inWindow (mark), inWindow ({ cut + 7.0f, mark.y }), juce::ModifierKeys::altModifier);
+    const auto beside = band->positionAt (cut - 7.0f).filmFrame;
+    REQUIRE (beside < 100);
+    on.press (inWindow (mark), inWindow ({ cut - 7.0f, mark.y }), juce::ModifierKeys::altModifier);
     CHECK (frameOf (on.bench(), "anna-7") == beside);
 
     CHECK (band->loopBox().isEmpty());

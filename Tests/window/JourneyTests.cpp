@@ -95,3 +95,77 @@ TEST_CASE ("a journey on the real window: play, tap, name, move, undo, save, reo
     CHECK (again.running());
     std::filesystem::remove_all (folder);
 }
+
+TEST_CASE ("from a film file to a saved book and a packed parcel, by keys alone")
+{
+    const auto folder = tests::freshFolder ("film-to-parcel");
+    const auto film = tests::makeFilm (folder);
+    const auto path = folder + "/film.shutterbeat";
+    tests::Screen screen (1280, 800);
+    ::setenv ("HOME", folder.c_str(), 1);
+    ::setenv ("XDG_CONFIG_HOME", (folder + "/config").c_str(), 1);
+    const std::string program = std::string (SHUTTERBEAT_BINARY_DIR) + "/shutterbeat-window";
+    const auto key = [] (const std::string& keys)
+    {
+        output ("xdotool key --delay 40 " + keys);
+        tests::waitFor (200);
+    };
+    ::setenv ("USER", "ida", 1);
+    tests::Program window ({ program, "--size", "1280x800" });
+    REQUIRE (eventually ([] { return ! output ("xdotool search --onlyvisible --name Shutterbeat 2>/dev/null").empty(); }, 30000));
+    output ("xdotool mousemove 640 300");
+    output ("xdotool windowfocus $(xdotool search --onlyvisible --name Shutterbeat | head -1)");
+    tests::waitFor (1000);
+    key ("ctrl+n");
+    output ("xdotool type --delay 15 '" + film + "'");
+    key ("Return");
+    // A file without repeats does not say its running speed: the first of the usual ones is taken. Until the film was looked
+    // through the key does nothing.
+    const auto saved = [&] { return store::loadBook (path); };
+    REQUIRE (eventually (
+        [&]
+        {
+            key ("Return");
+            key ("ctrl+s");
+            return saved().ok();
+        },
+        60000));
+    const auto begun = saved()->book;
+    CHECK (begun.editions.list().front().shots.size() == 4);
+    key ("Escape");
+    key ("ctrl+p"); // hits on the cuts
+    key ("c");      // a cue from the first picture on
+    key ("Right");
+    key ("h"); // a hit by hand
+    key ("Return");
+    output ("xdotool type --delay 20 'the flag drops'");
+    key ("Return");
+    key ("ctrl+s");
+    REQUIRE (eventually (
+        [&]
+        {
+            const auto book = saved();
+            return book.ok() && ! book->book.cues.empty() && book->book.hits.size() >= 3;
+        }));
+    const auto hits = saved()->book.hits.list();
+    CHECK (std::any_of (hits.begin(), hits.end(), [] (const auto& hit) { return hit.label == "the flag drops"; }));
+    key ("7");
+    key ("ctrl+shift+m");
+    const auto packed = [&] { return output ("ls '" + folder + "' | grep -c 'zip$'") == "1"; };
+    REQUIRE (eventually (packed, 120000));
+    tests::waitFor (500);
+    key ("ctrl+s");
+    const auto listed = [&]
+    { return output ("'" + std::string (SHUTTERBEAT_BINARY_DIR) + "/shutterbeat' parcel '" + path + "' --json"); };
+    CHECK (eventually ([&] { return listed().find ("\"number\": 1") != std::string::npos; }));
+    const auto names = listed();
+    for (const char* part : { ".mp4", ".html", ".mid", ".csv", ".pdf" })
+    {
+        INFO (names);
+        CHECK (names.find (part) != std::string::npos);
+    }
+    CHECK (window.running());
+    key ("ctrl+q");
+    CHECK (eventually ([&] { return ! window.running(); }));
+    std::filesystem::remove_all (folder);
+}

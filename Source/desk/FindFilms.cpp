@@ -1,0 +1,106 @@
+#include "desk/FindFilms.h"
+
+#include "media/Identity.h"
+#include "time/Text.h"
+
+#include <filesystem>
+
+namespace shutterbeat::desk
+{
+namespace fs = std::filesystem;
+
+namespace
+{
+std::string lowerName (const fs::path& path)
+{
+    return time::lowerAscii (path.filename().string());
+}
+
+std::string identityOf (const OpenBook& open, const MissingFilm& missing)
+{
+    for (const auto& print : open.book.prints)
+        if (print.id == missing.print && missing.reel < print.reels.size())
+            return missing.workingCopy ? print.reels[missing.reel].workingIdentity : print.reels[missing.reel].identity;
+    return "";
+}
+
+/// All files below a folder. Folders that may not be read are passed over.
+Result<std::vector<fs::path>> filesBelow (const std::string& folder, const Progress& progress)
+{
+    std::error_code failed;
+    fs::recursive_directory_iterator at (folder, fs::directory_options::skip_permission_denied, failed);
+    if (failed)
+        return unreadable (folder, "is no folder that can be looked through: " + failed.message());
+    constexpr std::size_t most = 500'000;
+    std::vector<fs::path> files;
+    while (at != fs::recursive_directory_iterator() && files.size() < most)
+    {
+        std::error_code unknown;
+        if (at->is_regular_file (unknown) && ! unknown)
+            files.push_back (at->path());
+        if (progress && files.size() % 256 == 0 && ! progress (0.2, "looking through " + at->path().parent_path().string()))
+            return Error{ ErrorCode::cancelled, folder, "looking was stopped; nothing was changed" };
+        at.increment (failed);
+        if (failed)
+            break;
+    }
+    return files;
+}
+} // namespace
+
+Result<FoundFilms> findFilms (const OpenBook& open, const std::vector<MissingFilm>& missing, const std::string& folder,
+                              const Progress& progress)
+{
+    const auto files = filesBelow (folder, progress);
+    if (! files)
+        return files.error();
+    FoundFilms outcome;
+    OpenBook linked = open;
+    std::size_t done = 0;
+    for (const auto& gone : missing)
+    {
+        const auto wantedName = lowerName (gone.path);
+        const auto wantedEnding = time::lowerAscii (fs::path (gone.path).extension().string());
+        const auto wanted = identityOf (open, gone);
+        bool found = false;
+        const auto take = [&] (const fs::path& file)
+        {
+            auto book = relink (linked, gone, file.string());
+            if (book)
+            {
+                linked.book = std::move (*book);
+                outcome.found.push_back (file.string());
+                found = true;
+            }
+            return book;
+        };
+        for (const bool byName : { true, false })
+            for (const auto& file : *files)
+            {
+                if (found)
+                    break;
+                const bool named = lowerName (file) == wantedName;
+                if (named != byName || (! named && time::lowerAscii (file.extension().string()) != wantedEnding))
+                    continue;
+                if (progress
+                    && ! progress (0.2 + 0.8 * static_cast<double> (done) / static_cast<double> (missing.size()), file.string()))
+                    return Error{ ErrorCode::cancelled, folder, "looking was stopped; nothing was changed" };
+                const auto identity = media::fileIdentity (file.string());
+                const bool same = identity && ! wanted.empty() && *identity == wanted;
+                if (same)
+                    (void)take (file);
+                else if (named)
+                {
+                    // The same name with other bytes: a copy made anew may serve, another film may not.
+                    if (const auto book = take (file); ! book)
+                        outcome.notes.push_back (book.error().text());
+                }
+            }
+        if (! found)
+            outcome.missing.push_back (gone.path);
+        ++done;
+    }
+    outcome.prints = linked.book.prints.list();
+    return outcome;
+}
+} // namespace shutterbeat::desk

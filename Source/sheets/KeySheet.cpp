@@ -7,7 +7,7 @@ namespace shutterbeat::sheets
 {
 namespace
 {
-constexpr double rowHigh = 15.5, headHigh = 26, columnGap = 30;
+constexpr double rowHigh = 15.5, headHigh = 26, columnGap = 30, keyWide = 82;
 
 /// A line of a column: a heading, or a row.
 struct Line
@@ -17,26 +17,41 @@ struct Line
     [[nodiscard]] double high() const { return heading ? headHigh : rowHigh; }
 };
 
-/// Columns no higher than `room`, as even as they go; a heading is never last in one.
-std::vector<std::vector<Line>> columnsOf (const std::vector<Line>& lines, double room)
+/// Columns no higher than `room`. A group that fits into one is not broken; of one that does not, the heading is repeated.
+std::vector<std::vector<Line>> columnsOf (const std::vector<KeyGroup>& groups, double room)
 {
-    double whole = 0;
-    for (const auto& line : lines)
-        whole += line.high();
-    const auto pages = std::max (1.0, std::ceil (whole / (2 * room)));
-    const double aim = std::min (room, whole / (2 * pages) + headHigh);
     std::vector<std::vector<Line>> columns (1);
     double high = 0;
-    for (std::size_t i = 0; i < lines.size(); ++i)
+    const auto fresh = [&]
     {
-        const double needed = lines[i].high() + (lines[i].heading ? 2 * rowHigh : 0);
-        if (high + needed > aim && ! columns.back().empty())
-        {
+        if (! columns.back().empty())
             columns.emplace_back();
-            high = 0;
+        high = 0;
+    };
+    for (const auto& group : groups)
+    {
+        std::vector<Line> rows;
+        for (const auto& [what, key] : group.rows)
+            if (! key.empty())
+                rows.push_back ({ false, what, key });
+        if (rows.empty())
+            continue;
+        const double whole = headHigh + rowHigh * static_cast<double> (rows.size());
+        if (high + std::min (whole, headHigh + 2 * rowHigh) > room || (high + whole > room && whole <= room))
+            fresh();
+        columns.back().push_back ({ true, group.name, {} });
+        high += headHigh;
+        for (auto& row : rows)
+        {
+            if (high + rowHigh > room)
+            {
+                fresh();
+                columns.back().push_back ({ true, group.name + ", continued", {} });
+                high = headHigh;
+            }
+            columns.back().push_back (std::move (row));
+            high += rowHigh;
         }
-        columns.back().push_back (lines[i]);
-        high += lines[i].high();
     }
     return columns;
 }
@@ -53,7 +68,8 @@ void drawColumn (cairo_t* cairo, Words& words, const std::vector<Line>& column, 
         else
         {
             words.line (cairo, line.key, { Face::figures, 9, true }, x, y + 11.5);
-            words.line (cairo, words.fitted (line.words, { Face::words, 9 }, width - 104), { Face::words, 9 }, x + 104, y + 11.5);
+            words.line (cairo, words.fitted (line.words, { Face::words, 9 }, width - keyWide), { Face::words, 9 }, x + keyWide,
+                        y + 11.5);
         }
         y += line.high();
     }
@@ -64,22 +80,8 @@ Result<Sheet> keySheet (const std::vector<KeyGroup>& groups, Paper paper)
 {
     const auto size = pageSize (paper);
     Words words;
-    std::vector<Line> lines;
-    for (const auto& group : groups)
-    {
-        bool first = true;
-        for (const auto& [what, key] : group.rows)
-        {
-            if (key.empty())
-                continue;
-            if (first)
-                lines.push_back ({ true, group.name, {} });
-            first = false;
-            lines.push_back ({ false, what, key });
-        }
-    }
     constexpr double titleHigh = 44;
-    auto columns = columnsOf (lines, size.textHeight() - titleHigh - 12);
+    auto columns = columnsOf (groups, size.textHeight() - titleHigh - 12);
     const double width = (size.textWidth() - columnGap) / 2;
     std::vector<Block> blocks;
     Block title;

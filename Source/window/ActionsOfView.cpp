@@ -32,6 +32,20 @@ void viewActions (std::vector<Action>& all)
                          {},
                          [page = page] (const Bench& b) { return b.page == page; },
                          {} });
+    const std::tuple<const char*, const char*, const char*, LedgerPage> further[] = {
+        { "view.speeds", "Running speeds", "8", LedgerPage::speeds },
+        { "view.prints", "Prints and reels", "9", LedgerPage::prints },
+        { "view.parcel", "Parcel for one person", "Shift+P", LedgerPage::parcel }
+    };
+    for (const auto& [id, name, key, page] : further)
+        all.push_back ({ id,
+                         "View",
+                         name,
+                         key,
+                         [page = page] (Bench& b) { b.showPage (page); },
+                         {},
+                         [page = page] (const Bench& b) { return b.page == page; },
+                         {} });
     all.push_back ({ "view.zoomIn", "View", "Band: closer", "+", [] (Bench& b) { b.zoom (2); }, withFilm, {}, {} });
     all.push_back ({ "view.zoomOut", "View", "Band: wider", "-", [] (Bench& b) { b.zoom (0.5); }, withFilm, {}, {} });
     all.push_back ({ "view.whole", "View", "Band: whole film", "0", [] (Bench& b) { b.zoom (0); }, withFilm, {}, {} });

@@ -58,11 +58,14 @@ enum class LedgerPage
 {
     hits,
     cues,
-    film,    ///< shots, cards, cuts
-    tempo,   ///< one tempo for a cue's hits
-    recut,   ///< old and new edition
-    lineUp,  ///< recorded music against the picture
-    handOver ///< sheets, lists and files for others
+    film,     ///< shots, cards, cuts
+    speeds,   ///< running speeds along the film
+    prints,   ///< prints and their reels
+    tempo,    ///< one tempo for a cue's hits
+    recut,    ///< old and new edition
+    lineUp,   ///< recorded music against the picture
+    handOver, ///< sheets, lists and files for others
+    parcel    ///< all that one person needs
 };
 
 /// How the ledger's hits are sorted.

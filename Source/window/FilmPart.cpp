@@ -30,10 +30,15 @@ FilmPart::FilmPart (Bench& theBench)
 {
     setComponentID ("ledger.filmPart");
     setTitle ("Shots and cards");
-    all.onClick = [this] { show (Shows::shots); };
-    cardsOnly.onClick = [this] { show (Shows::cards); };
-    speedsOf.onClick = [this] { show (Shows::speeds); };
-    printsOf.onClick = [this] { show (Shows::prints); };
+    const auto shots = [this] (bool only)
+    {
+        onlyCards = only;
+        bench.showPage (LedgerPage::film);
+    };
+    all.onClick = [shots] { shots (false); };
+    cardsOnly.onClick = [shots] { shots (true); };
+    speedsOf.onClick = [this] { bench.showPage (LedgerPage::speeds); };
+    printsOf.onClick = [this] { bench.showPage (LedgerPage::prints); };
     take.onClick = [this] { bench.cuts.takeCuts(); };
     for (const char* id : { "film.cut", "film.join", "film.kind", "film.lock", "film.readCards" })
     {
@@ -50,12 +55,6 @@ FilmPart::FilmPart (Bench& theBench)
         addAndMakeVisible (part);
     addChildComponent (speeds);
     addChildComponent (prints);
-}
-
-void FilmPart::show (Shows what)
-{
-    shows = what;
-    refresh();
 }
 
 int FilmPart::rowCount() const
@@ -103,26 +102,25 @@ void FilmPart::refresh()
         for (std::size_t i = 0; i < cards.size(); ++i)
             cardOf[cards[i].shot] = static_cast<std::ptrdiff_t> (i);
         for (std::size_t i = 0; i < shots.size(); ++i)
-            if (shows != Shows::cards || shots[i].kind == film::ShotKind::card)
+            if (! onlyCards || shots[i].kind == film::ShotKind::card)
                 shown.push_back (i);
         all.setWords ("Shots " + juce::String (shots.size()));
         cardsOnly.setWords ("Cards " + juce::String (cards.size()));
     }
-    const std::pair<WordButton*, Shows> views[] = {
-        { &all, Shows::shots }, { &cardsOnly, Shows::cards }, { &speedsOf, Shows::speeds }, { &printsOf, Shows::prints }
-    };
-    for (const auto& [button, what] : views)
-        button->setToggleState (shows == what, juce::dontSendNotification);
-    const bool listed = shows == Shows::shots || shows == Shows::cards;
+    const bool listed = bench.page == LedgerPage::film;
+    all.setToggleState (listed && ! onlyCards, juce::dontSendNotification);
+    cardsOnly.setToggleState (listed && onlyCards, juce::dontSendNotification);
+    speedsOf.setToggleState (bench.page == LedgerPage::speeds, juce::dontSendNotification);
+    printsOf.setToggleState (bench.page == LedgerPage::prints, juce::dontSendNotification);
     for (juce::Component* part : std::initializer_list<juce::Component*>{ &take, &curve, &list })
         part->setVisible (listed);
     for (const auto& button : corrections)
         button->setVisible (listed);
-    speeds.setVisible (shows == Shows::speeds);
-    prints.setVisible (shows == Shows::prints);
-    if (shows == Shows::speeds)
+    speeds.setVisible (bench.page == LedgerPage::speeds);
+    prints.setVisible (bench.page == LedgerPage::prints);
+    if (bench.page == LedgerPage::speeds)
         speeds.refresh();
-    if (shows == Shows::prints)
+    if (bench.page == LedgerPage::prints)
         prints.refresh();
     take.setEnabled (bench.cuts.result() != nullptr && ! bench.job);
     nowRow = -1;
@@ -139,7 +137,7 @@ void FilmPart::moved()
     const auto after = std::upper_bound (shown.begin(), shown.end(), here);
     const int now = static_cast<int> (after - shown.begin()) - 1;
     curve.repaint();
-    if (shows == Shows::speeds)
+    if (bench.page == LedgerPage::speeds)
         speeds.moved();
     if (now == nowRow)
         return;
@@ -307,7 +305,7 @@ void FilmPart::resized()
 void FilmPart::paint (juce::Graphics& g)
 {
     const auto* result = bench.cuts.result();
-    if (result == nullptr || shows == Shows::speeds || shows == Shows::prints)
+    if (result == nullptr || bench.page != LedgerPage::film)
         return;
     const auto line = juce::Rectangle<int> (edge, curve.getBottom(), getWidth() - 2 * edge, 18).toFloat();
     drawLine (g,

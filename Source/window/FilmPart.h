@@ -49,15 +49,7 @@ private:
     std::vector<std::unique_ptr<WordButton>> corrections;
     SpeedsPart speeds;
     PrintsPart prints;
-    enum class Shows
-    {
-        shots,
-        cards,
-        speeds,
-        prints
-    };
-    Shows shows = Shows::shots;
-    void show (Shows what);
+    bool onlyCards = false;
     std::vector<std::size_t> shown; ///< indices of shots
     std::vector<spotting::CardRow> cards;
     std::vector<std::ptrdiff_t> cardOf; ///< of each shot: index into cards, or -1

@@ -55,6 +55,31 @@ void HandOverDesk::setLetter (bool on)
         bench.onChanged();
 }
 
+film::Delivery HandOverDesk::delivery() const
+{
+    return other ? *other : bench.hasBook() ? bench.book().delivery : film::Delivery();
+}
+
+void HandOverDesk::setDelivery (const std::optional<film::Delivery>& wanted)
+{
+    other = wanted;
+    if (pages)
+        return look (looked);
+    if (bench.onChanged)
+        bench.onChanged();
+}
+
+spotting::Asked HandOverDesk::asked() const
+{
+    spotting::Asked made;
+    if (other)
+    {
+        made.rate = other->rate;
+        made.fill = other->from;
+    }
+    return made;
+}
+
 std::string HandOverDesk::folder() const
 {
     if (! named.empty())
@@ -65,6 +90,7 @@ std::string HandOverDesk::folder() const
 desk::ExportWish HandOverDesk::wish() const
 {
     desk::ExportWish made;
+    made.asked = asked();
     made.stamped = today();
     made.letter = onLetter;
     return made;

@@ -24,6 +24,11 @@ public:
     [[nodiscard]] std::size_t count() const { return chosen.size(); }
     [[nodiscard]] bool letter() const { return onLetter; }
     void setLetter (bool on);
+    /// How what is made is delivered: as the book is, unless something else was chosen for it alone.
+    [[nodiscard]] film::Delivery delivery() const;
+    [[nodiscard]] bool asTheBook() const { return ! other; }
+    void setDelivery (const std::optional<film::Delivery>& wanted);
+    [[nodiscard]] spotting::Asked asked() const;
 
     /// Beside the book unless another is named.
     [[nodiscard]] std::string folder() const;
@@ -44,6 +49,7 @@ private:
     Bench& bench;
     std::set<std::string> chosen;
     bool onLetter = false;
+    std::optional<film::Delivery> other;
     std::string named, looked;
     std::optional<desk::PagePreview> pages;
     int pageShown = 0;

@@ -1,5 +1,6 @@
 #include "window/HandOverPart.h"
 
+#include "window/DeliveryMenu.h"
 #include "window/PictureFeed.h"
 
 namespace shutterbeat::window
@@ -16,6 +17,7 @@ const desk::Format& formatOf (int row)
 
 HandOverPart::HandOverPart (Bench& theBench)
     : bench (theBench)
+    , delivered ("handOver.delivered", {}, WordButton::Style::column)
     , files ("handOver.files", "Sheets and files", WordButton::Style::column)
     , forOne ("handOver.parcelOf", "A parcel for one person", WordButton::Style::column)
     , everything ("handOver.all", "Everything", WordButton::Style::column)
@@ -35,8 +37,10 @@ HandOverPart::HandOverPart (Bench& theBench)
     setComponentID ("ledger.handOverPart");
     setTitle ("Handing over");
     auto& desk = bench.handOver;
-    files.onClick = [this] { packing = false, refresh(); };
-    forOne.onClick = [this] { packing = true, refresh(); };
+    delivered.setTooltip ("Final rate and fill of what is made");
+    delivered.onClick = [this] { chooseDelivery(); };
+    files.onClick = [this] { bench.showPage (LedgerPage::handOver); };
+    forOne.onClick = [this] { bench.showPage (LedgerPage::parcel); };
     everything.onClick = [&desk] { desk.chooseAll (true); };
     nothing.onClick = [&desk] { desk.chooseAll (false); };
     a4.onClick = [&desk] { desk.setLetter (false); };
@@ -60,8 +64,8 @@ HandOverPart::HandOverPart (Bench& theBench)
     make.setKeyShown ("Ctrl+M");
     make.onClick = [&desk] { desk.make(); };
     for (juce::Component* part :
-         std::initializer_list<juce::Component*>{ &files, &forOne, &parcel, &everything, &nothing, &a4, &letter, &list, &look,
-                                                  &back, &on, &away, &folder, &find, &make })
+         std::initializer_list<juce::Component*>{ &delivered, &files, &forOne, &parcel, &everything, &nothing, &a4, &letter, &list,
+                                                  &look, &back, &on, &away, &folder, &find, &make })
         addAndMakeVisible (part);
 }
 
@@ -131,9 +135,32 @@ void HandOverPart::choose()
                           });
 }
 
+/// For what is made here alone: the book keeps its own.
+void HandOverPart::chooseDelivery()
+{
+    if (! bench.hasBook())
+        return;
+    juce::Component::SafePointer<HandOverPart> self (this);
+    openDeliveryMenu (delivered, bench.handOver.delivery(), "As the book: " + deliveryWords (bench.book().delivery),
+                      [self] (const DeliveryChoice& choice)
+                      {
+                          if (self == nullptr)
+                              return;
+                          auto& desk = self->bench.handOver;
+                          auto wanted = desk.delivery();
+                          if (choice.rate)
+                              wanted = { *choice.rate, film::usualFill (*choice.rate) };
+                          else if (choice.fill)
+                              wanted.from = *choice.fill;
+                          desk.setDelivery (choice.asTheBook ? std::nullopt : std::optional (wanted));
+                      });
+}
+
 void HandOverPart::refresh()
 {
     const auto& desk = bench.handOver;
+    delivered.setWords (deliveryWords (desk.delivery()) + (desk.asTheBook() ? "" : " *"));
+    const bool packing = bench.page == LedgerPage::parcel;
     files.setToggleState (! packing, juce::dontSendNotification);
     forOne.setToggleState (packing, juce::dontSendNotification);
     parcel.setVisible (packing);
@@ -189,6 +216,7 @@ void HandOverPart::resized()
     which.setX (which.getX() - 8);
     files.setBounds (which.removeFromLeft (files.fittingWidth()));
     forOne.setBounds (which.removeFromLeft (forOne.fittingWidth()));
+    delivered.setBounds (which.removeFromRight (std::min (which.getWidth(), delivered.fittingWidth())));
     parcel.setBounds (getLocalBounds().withTrimmedTop (32));
     auto head = box.removeFromTop (30);
     letter.setBounds (head.removeFromRight (letter.fittingWidth()));

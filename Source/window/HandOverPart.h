@@ -31,8 +31,10 @@ private:
     void rowPressed (int row, const juce::ModifierKeys& mods) override;
     void rowDoublePressed (int row) override;
     void choose();
+    void chooseDelivery();
 
     Bench& bench;
+    WordButton delivered;
     WordButton files, forOne; ///< what is shown: sheets and files, or a parcel for one person
     WordButton everything, nothing, a4, letter;
     RowList list;
@@ -40,7 +42,6 @@ private:
     Field folder;
     WordButton find, make;
     ParcelPart parcel;
-    bool packing = false;
     int at = 0;
     juce::Image page;
     const void* pageOf = nullptr;

@@ -1,6 +1,7 @@
 #include "window/HeaderView.h"
 
 #include "window/Actions.h"
+#include "window/DeliveryMenu.h"
 
 #include <filesystem>
 
@@ -83,35 +84,17 @@ void HeaderView::openRates()
 {
     if (bench.times() == nullptr)
         return;
-    constexpr int fills = 100; // ids from here on are fills
-    juce::PopupMenu menu;
-    const auto now = bench.book().delivery;
-    const auto& rates = usualRates();
-    for (std::size_t i = 0; i < rates.size(); ++i)
-        if (const auto rate = time::parseRate (rates[i]))
-            menu.addItem (static_cast<int> (i + 1), text (rates[i]), true, rate->value == now.rate);
-    menu.addSeparator();
-    menu.addItem (fills, "True: every second keeps its length", true, ! now.from);
-    const time::Rational from[] = { 24, 25, 30, 48, 60 };
-    for (std::size_t i = 0; i < std::size (from); ++i)
-        menu.addItem (fills + 1 + static_cast<int> (i), "Frame for frame from " + text (time::speedName (from[i])), true,
-                      now.from && *now.from == from[i]);
     juce::Component::SafePointer<HeaderView> self (this);
-    menu.showMenuAsync (juce::PopupMenu::Options().withTargetComponent (delivery),
-                        [self, from = std::vector<time::Rational> (std::begin (from), std::end (from))] (int chosen)
-                        {
-                            if (self == nullptr || chosen <= 0)
-                                return;
-                            if (chosen < fills)
-                            {
-                                if (const auto rate = time::parseRate (usualRates()[static_cast<std::size_t> (chosen - 1)]))
-                                    self->bench.setRate (rate->value);
-                            }
-                            else if (chosen == fills)
-                                self->bench.setFill ({});
-                            else
-                                self->bench.setFill (from[static_cast<std::size_t> (chosen - fills - 1)]);
-                        });
+    openDeliveryMenu (delivery, bench.book().delivery, {},
+                      [self] (const DeliveryChoice& choice)
+                      {
+                          if (self == nullptr)
+                              return;
+                          if (choice.rate)
+                              self->bench.setRate (*choice.rate);
+                          else if (choice.fill)
+                              self->bench.setFill (*choice.fill);
+                      });
 }
 
 void HeaderView::refresh()
@@ -127,9 +110,7 @@ void HeaderView::refresh()
             many = many || (shot.speed && *shot.speed != timings.edition().speed);
         speed.setWords (many ? juce::String ("several running speeds")
                              : text (film::speedSeenText (timings.edition().speed, timings.delivery())) + " film fr./s");
-        delivery.setWords (text (time::rateName (timings.delivery().rate)) + " final, "
-                           + (timings.delivery().from ? "frame for frame from " + text (time::speedName (*timings.delivery().from))
-                                                      : juce::String ("true")));
+        delivery.setWords (deliveryWords (timings.delivery()));
     }
     resized();
     repaint();

@@ -52,6 +52,8 @@ LedgerPart& LedgerView::partOf (LedgerPage page)
     switch (page)
     {
     case LedgerPage::film:
+    case LedgerPage::speeds:
+    case LedgerPage::prints:
         return film;
     case LedgerPage::tempo:
         return tempo;
@@ -60,6 +62,7 @@ LedgerPart& LedgerView::partOf (LedgerPage page)
     case LedgerPage::lineUp:
         return lineUp;
     case LedgerPage::handOver:
+    case LedgerPage::parcel:
         return handOver;
     case LedgerPage::hits:
     case LedgerPage::cues:
@@ -70,8 +73,12 @@ LedgerPart& LedgerView::partOf (LedgerPage page)
 
 void LedgerView::refresh()
 {
+    // Some parts have pages of their own.
+    const auto head = bench.page == LedgerPage::speeds || bench.page == LedgerPage::prints ? LedgerPage::film
+                      : bench.page == LedgerPage::parcel                                   ? LedgerPage::handOver
+                                                                                           : bench.page;
     for (std::size_t i = 0; i < pages.size(); ++i)
-        pages[i]->setToggleState (bench.page == pageNames[i].page, juce::dontSendNotification);
+        pages[i]->setToggleState (head == pageNames[i].page, juce::dontSendNotification);
     if (! isVisible())
         return;
     auto& part = partOf (bench.page);

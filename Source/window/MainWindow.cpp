@@ -25,10 +25,13 @@ std::optional<LedgerPage> pageNamed (const std::string& name)
     for (const auto& [word, page] : { std::pair{ "hits", LedgerPage::hits },
                                       { "cues", LedgerPage::cues },
                                       { "film", LedgerPage::film },
+                                      { "speeds", LedgerPage::speeds },
+                                      { "prints", LedgerPage::prints },
                                       { "tempo", LedgerPage::tempo },
                                       { "recut", LedgerPage::recut },
                                       { "lineup", LedgerPage::lineUp },
-                                      { "handover", LedgerPage::handOver } })
+                                      { "handover", LedgerPage::handOver },
+                                      { "parcel", LedgerPage::parcel } })
         if (name == word)
             return page;
     return {};
@@ -40,7 +43,8 @@ std::string startHelp()
     return "Usage: shutterbeat-window [BOOK] [options]\n"
            "Opens the bench window, on a book when one is named.\n\n"
            "  --at PLACE          go to a place: film:1000, tc:01:00:55:14 (needs BOOK)\n"
-           "  --show PART         hits, cues, film, tempo, recut, lineup, handover; or live for a showing (needs BOOK)\n"
+           "  --show PART         hits, cues, film, speeds, prints, tempo, recut, lineup, handover, parcel; or live for a\n"
+           "                      showing (needs BOOK)\n"
            "  --size WxH          size of the window, such as 1280x800\n"
            "  --theme day|dim     colours for the day or the dim room\n"
            "  --scale PERCENT     100, 125, 150 or 200\n"

@@ -105,6 +105,7 @@ void ParcelDesk::make()
     if (person().empty())
         return bench.complain ("A parcel is for somebody: type a short word for them, such as ida.");
     desk::ParcelWish wish;
+    wish.asked = bench.handOver.asked();
     wish.person = person();
     wish.stamped = today();
     wish.movie = withMovie;

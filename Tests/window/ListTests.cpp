@@ -221,6 +221,25 @@ TEST_CASE ("a parcel is packed for a person, and the next one says what is new")
     CHECK (on.bench.book() == before);
 }
 
+TEST_CASE ("what is handed over may be at another rate than the book's")
+{
+    OnBench on ("other-rate", true);
+    auto& desk = on.bench.handOver;
+    CHECK (desk.asTheBook());
+    const auto before = on.bench.book();
+    desk.setDelivery (film::Delivery{ { time::Rational (24000, 1001), false }, time::Rational (24) });
+    desk.chooseAll (false);
+    desk.toggle ("csv");
+    desk.setFolder (on.folder + "/out");
+    desk.make();
+    INFO (on.bench.message.text);
+    CHECK (on.bench.book() == before);
+    const auto list = output ("cat '" + on.folder + "'/out/*.csv");
+    CHECK (list.find ("23.976") != std::string::npos);
+    desk.setDelivery ({});
+    CHECK (desk.delivery() == before.delivery);
+}
+
 TEST_CASE ("the keys are printed: every action that has one, once")
 {
     const auto folder = tests::freshFolder ("keys");

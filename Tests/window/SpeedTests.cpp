@@ -144,19 +144,26 @@ TEST_CASE ("a three-hour film with 5,000 hits and 2,000 shots is scrolled, zoome
 
 TEST_CASE ("the first picture comes soon after the window has begun")
 {
+    Opened on ("first"); // which also warms the cache
+    on.window.reset();
+    window::StartWish wish;
+    wish.book = on.folder + "/lantern.shutterbeat";
+    wish.width = 1280, wish.height = 800;
     const auto start = now();
-    Opened on ("first");
-    const auto* picture = on.find ("picture");
-    REQUIRE (picture != nullptr);
+    on.window = std::make_unique<window::MainWindow> (wish);
     const auto seen = [&]
     {
+        const auto* picture = on.find ("picture");
+        if (picture == nullptr)
+            return false;
         const auto image = on.find ("picture")->createComponentSnapshot (picture->getLocalBounds(), true, .25f);
         const auto middle = image.getPixelAt (image.getWidth() / 2, image.getHeight() / 2);
         const auto beside = image.getPixelAt (image.getWidth() / 3, image.getHeight() / 3);
         return middle.getBrightness() > .1f || beside.getBrightness() > .1f;
     };
     const bool came = on.until (seen, 20000);
-    // The film of this test is drawn by ffmpeg within that time, and the window waits 400 ms to settle.
-    WARN ("from nothing to the first picture, film made on the spot included: " << now() - start << " ms");
+    const double took = now() - start;
+    WARN ("from the window's beginning to the first picture of a book, cache warm: " << took << " ms (aim 1000)");
     CHECK (came);
+    CHECK_NOFAIL (took < 1000);
 }

@@ -144,16 +144,17 @@ TEST_CASE ("every control has an id and a title, every row says what it is (B53)
         for (auto* child : in.getChildren())
             look (*child);
     };
-    for (const auto panel :
-         { window::Panel::ledger, window::Panel::openBook, window::Panel::newBook, window::Panel::goTo, window::Panel::saveAs,
-           window::Panel::findFilm, window::Panel::playSpeed, window::Panel::taps, window::Panel::sound, window::Panel::history, window::Panel::actions })
+    for (const auto panel : { window::Panel::ledger, window::Panel::openBook, window::Panel::newBook, window::Panel::goTo,
+                              window::Panel::saveAs, window::Panel::findFilm, window::Panel::playSpeed, window::Panel::taps,
+                              window::Panel::sound, window::Panel::history, window::Panel::importList, window::Panel::actions })
     {
         on.bench().showPanel (panel);
         Opened::spin (40);
         look (*on.window);
     }
     for (const auto page :
-         { window::LedgerPage::film, window::LedgerPage::tempo, window::LedgerPage::recut, window::LedgerPage::lineUp, window::LedgerPage::handOver })
+         { window::LedgerPage::film, window::LedgerPage::tempo, window::LedgerPage::recut, window::LedgerPage::lineUp,
+           window::LedgerPage::handOver, window::LedgerPage::speeds, window::LedgerPage::prints, window::LedgerPage::parcel })
     {
         on.bench().showPage (page);
         Opened::spin (80);

@@ -10,6 +10,32 @@ void drawLine (juce::Graphics& g, const juce::String& words, juce::Rectangle<flo
     g.drawText (words, area, where, true);
 }
 
+void drawLines (juce::Graphics& g, const juce::String& words, juce::Rectangle<float> area, const juce::Font& font,
+                juce::Colour colour)
+{
+    const float high = font.getHeight() * 1.1f;
+    const int room = std::max (1, static_cast<int> (area.getHeight() / high));
+    auto left = juce::StringArray::fromTokens (words, " \r\n", {});
+    left.removeEmptyStrings();
+    std::vector<juce::String> lines;
+    while (left.size() > 0 && static_cast<int> (lines.size()) < room)
+    {
+        juce::String line = left[0];
+        left.remove (0);
+        const bool last = static_cast<int> (lines.size()) + 1 == room;
+        // The last line takes all that is left: it is cut where it ends.
+        while (left.size() > 0 && (last || textWidth (font, line + " " + left[0]) <= area.getWidth()))
+        {
+            line += " " + left[0];
+            left.remove (0);
+        }
+        lines.push_back (line);
+    }
+    area = area.withSizeKeepingCentre (area.getWidth(), high * static_cast<float> (lines.size()));
+    for (const auto& line : lines)
+        drawLine (g, line, area.removeFromTop (high), font, colour);
+}
+
 // ---- WordButton
 
 WordButton::WordButton (const juce::String& id, const juce::String& words, Style how)

@@ -15,6 +15,10 @@ namespace shutterbeat::window
 void drawLine (juce::Graphics& g, const juce::String& text, juce::Rectangle<float> area, const juce::Font& font,
                juce::Colour colour, juce::Justification how = juce::Justification::centredLeft);
 
+/// Draws words over as many lines as there is room for, the last one cut with an ellipsis where they do not fit.
+void drawLines (juce::Graphics& g, const juce::String& text, juce::Rectangle<float> area, const juce::Font& font,
+                juce::Colour colour);
+
 /// A button of words, a sign, or both. A click leaves the keyboard where it was, so that Space still plays; reached with
 /// Tab, Space and Enter press it.
 class WordButton final : public juce::Button

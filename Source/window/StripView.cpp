@@ -159,10 +159,7 @@ void StripView::paintShot (juce::Graphics& g, const Cell& cell)
     auto head = row.removeFromTop (18.0f);
     if (card && ! shot.wording.empty())
     {
-        g.setColour (theme().text);
-        g.setFont (font (Face::card, size::usual));
-        g.drawFittedText (text (shot.wording), row.withTop (head.getY()).toNearestInt(), juce::Justification::centredLeft, 2, 1.0f);
-        return;
+        return drawLines (g, text (shot.wording), row.withTop (head.getY()), font (Face::card, size::usual * 0.85f), theme().text);
     }
     drawLine (g,
               (card                                 ? "Card "

@@ -2,14 +2,19 @@
 # Rendering against ffmpeg doing the same: the same frames scaled alike, five texts beside the picture, the same H.264 and
 # AAC. Prints one line: seconds of each, the ratio and its aim. Other work on the machine makes it noise.
 #
-#   Tests/bench/render.sh PROGRAM BOOK FILM [ROUNDS]
+#   Tests/bench/render.sh PROGRAM FILM [ROUNDS [SECONDS]]
 #
-# PROGRAM: the headless program; BOOK and FILM: the demo's book and the film it was made from (demo/out), whose 25
-# pictures a second are delivered as they are.
+# PROGRAM: the headless program; FILM: the demo's film (demo/out/edition-a.mp4), whose 25 pictures a second are delivered as they
+# are. Its first seconds (28) are taken, with a book of their own: a cue over all of it, a hit on every cut and card.
 set -eu
-program=$1 book=$2 film=$3 rounds=${4:-2}
+program=$1 whole=$2 rounds=${3:-3} seconds=${4:-28}
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
+film=$folder/film.mp4 book=$folder/film.shutterbeat
+ffmpeg -nostdin -v error -y -i "$whole" -t "$seconds" -an -c:v libx264 -preset veryfast -crf 14 "$film"
+XDG_CACHE_HOME=$folder "$program" new "$book" "$film" --running 20 --final 25 --start 01:00:00:00 >/dev/null 2>&1
+"$program" hits "$book" add --proposed --weight should >/dev/null
+"$program" cues "$book" add --number 1M1 --in film:0 --out end >/dev/null
 
 font() { fc-match -f '%{file}' "$1"; }
 mono=$(font 'JetBrains Mono:semibold') words=$(font 'Inter')

@@ -3,6 +3,8 @@
 #include "cli/Table.h"
 #include "time/Clock.h"
 
+#include <cmath>
+
 namespace shutterbeat::cli
 {
 namespace
@@ -85,15 +87,43 @@ Json pendingJson (const spotting::PendingMatch& match)
              { "other_shot", match.otherShot },
              { "sure", match.sure / 1000.0 } };
 }
-
-std::string quoted (const std::string& cell)
+/// What may be done, least change first, with its cost.
+void printRemedies (const spotting::InsideRemedies& found, std::ostream& out)
 {
-    if (cell.find_first_of (",\"\r\n") == std::string::npos)
-        return cell;
-    std::string text = "\"";
-    for (const char c : cell)
-        text += c == '"' ? std::string ("\"\"") : std::string (1, c);
-    return text + "\"";
+    for (const auto& way : found.ways)
+        out << "        cost " << time::decimalText (time::Rational (std::llround (way.cost * 100), 100), 2) << ": " << way.text
+            << "\n";
+    for (const auto& note : found.notes)
+        out << "        (" << note << ")\n";
+}
+
+Json remediesJson (const spotting::InsideRemedies& found)
+{
+    Json ways = Json::array();
+    for (const auto& way : found.ways)
+    {
+        Json json{ { "kind", std::string (spotting::remedyKindName (way.kind)) }, { "cost", way.cost }, { "said", way.text } };
+        if (way.endBar > 0)
+            json["bars"] = { { "first", way.firstBar }, { "end", way.endBar } };
+        if (way.left.sign() != 0)
+            json["left_seconds"] = time::fractionText (way.left);
+        for (const auto& card : way.cards)
+        {
+            Json rules = Json::array();
+            for (const auto rule : card.rules)
+                rules.push_back (std::string (spotting::readingRuleName (rule)));
+            json["cards"].push_back ({ { "shot", card.shot },
+                                       { "name", card.name },
+                                       { "film_frames", card.frames },
+                                       { "was_seconds", time::fractionText (card.was) },
+                                       { "becomes_seconds", time::fractionText (card.becomes) },
+                                       { "still_readable_by", std::move (rules) } });
+        }
+        if (! way.cards.empty())
+            json["hits_left_beside"] = way.hitsOff;
+        ways.push_back (std::move (json));
+    }
+    return { { "ways", std::move (ways) }, { "notes", found.notes } };
 }
 } // namespace
 
@@ -110,7 +140,8 @@ std::string hitText (const spotting::CarriedHit& hit)
 }
 
 void printRecut (const spotting::Carried& carried, const std::vector<spotting::RecutRow>& rows,
-                 const std::vector<spotting::PendingMatch>& pending, std::ostream& out)
+                 const std::vector<spotting::InsideRemedies>& remedies, const std::vector<spotting::PendingMatch>& pending,
+                 std::ostream& out)
 {
     out << "edition " << carried.before << ", " << carried.changes.oldFrames << " film frames, to edition " << carried.after << ", "
         << carried.changes.newFrames << "\n";
@@ -133,15 +164,21 @@ void printRecut (const spotting::Carried& carried, const std::vector<spotting::R
         out << "\n";
         printTable ({ { "hit" }, { "old", true }, { "new", true }, { "what" }, { "label" } }, table, out);
     }
-    for (const auto& cue : carried.cues)
+    for (std::size_t c = 0; c < carried.cues.size(); ++c)
     {
+        const auto& cue = carried.cues[c];
         out << "\ncue " << (cue.cue.number.empty() ? cue.cue.id : cue.cue.number) << " " << oneLine (cue.cue.title) << ": in "
             << placeText (cue.in) << "; out " << placeText (cue.out);
         if (cue.frames && cue.seconds && (*cue.frames != 0 || cue.seconds->sign() != 0))
             out << "; " << plus (*cue.frames) << " film frames (" << plusSeconds (*cue.seconds) << ")";
         out << "\n";
-        for (const auto& change : cue.inside)
-            out << "    " << insideText (change) << "\n";
+        for (std::size_t i = 0; i < cue.inside.size(); ++i)
+        {
+            out << "    " << insideText (cue.inside[i]) << "\n";
+            for (const auto& found : remedies)
+                if (found.cue == c && found.change == i)
+                    printRemedies (found, out);
+        }
     }
     for (const auto& conflict : carried.conflicts)
         out << "conflict: " << conflict << "\n";
@@ -155,7 +192,7 @@ void printRecut (const spotting::Carried& carried, const std::vector<spotting::R
 }
 
 Json recutJson (const spotting::Carried& carried, const std::vector<spotting::RecutRow>& rows,
-                const std::vector<spotting::PendingMatch>& pending)
+                const std::vector<spotting::InsideRemedies>& remedies, const std::vector<spotting::PendingMatch>& pending)
 {
     Json shots = Json::array(), runs = Json::array(), hits = Json::array(), cues = Json::array(), open = Json::array();
     for (const auto& row : rows)
@@ -187,11 +224,13 @@ Json recutJson (const spotting::Carried& carried, const std::vector<spotting::Re
             json["last_picture"] = hit.lastPicture;
         hits.push_back (std::move (json));
     }
-    for (const auto& cue : carried.cues)
+    for (std::size_t c = 0; c < carried.cues.size(); ++c)
     {
+        const auto& cue = carried.cues[c];
         Json inside = Json::array();
-        for (const auto& change : cue.inside)
+        for (std::size_t i = 0; i < cue.inside.size(); ++i)
         {
+            const auto& change = cue.inside[i];
             Json json{ { "old_film_frame", change.oldFrame },
                        { "new_film_frame", change.newFrame },
                        { "out", change.out },
@@ -201,6 +240,9 @@ Json recutJson (const spotting::Carried& carried, const std::vector<spotting::Re
                        { "said", insideText (change) } };
             if (! change.bar.empty())
                 json["bar"] = change.bar;
+            for (const auto& found : remedies)
+                if (found.cue == c && found.change == i)
+                    json["remedies"] = remediesJson (found);
             inside.push_back (std::move (json));
         }
         Json json{
@@ -226,16 +268,5 @@ Json recutJson (const spotting::Carried& carried, const std::vector<spotting::Re
              { "cues", std::move (cues) },
              { "conflicts", carried.conflicts },
              { "pending", std::move (open) } };
-}
-
-std::string recutCsv (const std::vector<spotting::RecutRow>& rows)
-{
-    std::string text = "shot,what,old first,old frames,new first,new frames,by\r\n";
-    for (const auto& row : rows)
-        text += quoted (row.shot) + "," + quoted (spotting::whatText (row)) + "," + count (row.oldFirst) + ","
-                + (row.oldFirst < 0 ? "" : std::to_string (row.oldFrames)) + "," + count (row.newFirst) + ","
-                + (row.newFirst < 0 ? "" : std::to_string (row.newFrames)) + ","
-                + (row.oldFirst < 0 || row.newFirst < 0 ? "" : plus (row.by)) + "\r\n";
-    return text;
 }
 } // namespace shutterbeat::cli

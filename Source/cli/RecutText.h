@@ -2,6 +2,7 @@
 
 #include "spotting/Carry.h"
 #include "spotting/RecutRows.h"
+#include "spotting/Remedies.h"
 
 #include <nlohmann/json.hpp>
 
@@ -11,16 +12,15 @@
 
 namespace shutterbeat::cli
 {
-/// What a recut did, in words and columns: shots, hits, cues, conflicts, what waits for a decision.
+/// What a recut did, in words and columns: shots, hits, cues and what to do about them, conflicts, what waits for a decision.
 void printRecut (const spotting::Carried& carried, const std::vector<spotting::RecutRow>& rows,
-                 const std::vector<spotting::PendingMatch>& pending, std::ostream& out);
+                 const std::vector<spotting::InsideRemedies>& remedies, const std::vector<spotting::PendingMatch>& pending,
+                 std::ostream& out);
 
 /// The same as one document.
 nlohmann::ordered_json recutJson (const spotting::Carried& carried, const std::vector<spotting::RecutRow>& rows,
+                                  const std::vector<spotting::InsideRemedies>& remedies,
                                   const std::vector<spotting::PendingMatch>& pending);
-
-/// The shots as a table of comma-separated values (RFC 4180), with a head.
-std::string recutCsv (const std::vector<spotting::RecutRow>& rows);
 
 /// What became of a hit: "moved +36, 3 more since the hit before", "kept on its cut, picture trimmed by 12".
 std::string hitText (const spotting::CarriedHit& hit);

@@ -101,7 +101,10 @@ Result<Exported> exportBook (const OpenBook& open, const std::string& format, co
     }
     auto exported = writeParts (*maker, { open, *times, wish, pictures, progress }, path);
     if (exported)
+    {
         addOnce (exported->notes, times->notes);
+        addOnce (exported->notes, pictures.notes());
+    }
     return exported;
 }
 
@@ -125,6 +128,7 @@ Result<Exported> exportAll (const OpenBook& open, const std::string& folder, con
         return cannotWrite (folder, "the folder can't be made (" + failed.message() + "); choose another");
     Exported all;
     addOnce (all.notes, times->notes);
+    addOnce (all.notes, pictures.notes());
     for (const auto* maker : wanted)
     {
         auto exported =

@@ -64,7 +64,15 @@ Made writeNotes (const ExportJob& job)
     return writtenOf (sheets::spottingNotes (job.times, sheetHeadOf (job), pictureOf));
 }
 
-Made writeRecutReport (const ExportJob& job)
+/// The edition before and what became of it.
+struct RecutFacts
+{
+    film::Timings before;
+    spotting::Carried carried;
+    std::vector<spotting::RecutRow> rows;
+};
+
+Result<RecutFacts> recutFacts (const ExportJob& job)
 {
     const auto& edition = job.times.timings.edition();
     if (edition.parent.empty())
@@ -72,16 +80,35 @@ Made writeRecutReport (const ExportJob& job)
                            "edition " + edition.letter + " was made from no other; name a later one with --edition");
     auto asked = job.wish.asked;
     asked.edition = edition.parent;
-    const auto before = spotting::timingsOf (job.open.book, asked);
+    auto before = spotting::timingsOf (job.open.book, asked);
     if (! before)
         return before.error();
-    const auto carried = spotting::carry (job.open.book, edition.parent, edition.letter);
+    auto carried = spotting::carry (job.open.book, edition.parent, edition.letter);
     if (! carried)
         return carried.error();
-    const auto rows = spotting::recutRows (before->edition(), edition, carried->changes);
+    auto rows = spotting::recutRows (before->edition(), edition, carried->changes);
+    return RecutFacts{ std::move (*before), std::move (*carried), std::move (rows) };
+}
+
+Made writeRecutReport (const ExportJob& job)
+{
+    const auto facts = recutFacts (job);
+    if (! facts)
+        return facts.error();
+    const auto remedies = spotting::remediesOf (job.open.book, facts->carried);
+    if (! remedies)
+        return remedies.error();
     return writtenOf (sheets::recutReport (
-        job.times, *before, sheetHeadOf (job), *carried, rows,
-        [&] (const film::Position& position) { return job.pictures.at (*before, position); }, pictureAt (job)));
+        job.times, facts->before, sheetHeadOf (job), facts->carried, facts->rows, *remedies,
+        [&] (const film::Position& position) { return job.pictures.at (facts->before, position); }, pictureAt (job)));
+}
+
+Made writeRecutCmx (const ExportJob& job)
+{
+    const auto facts = recutFacts (job);
+    if (! facts)
+        return facts.error();
+    return exchange::writeCmxList (job.times, headOf (job), facts->rows);
 }
 
 Made texts (const ExportJob& job, bool vtt, exchange::TimedWhat what)
@@ -158,6 +185,9 @@ const std::vector<ExportMaker>& exportMakers()
             "recut-report.pdf", false },
           writeRecutReport,
           PicturesOf::recut },
+        { { "recut-cmx3600", ".edl", "CMX3600 list with what changed since the edition before, shot by shot, in comments",
+            "changes.edl", false },
+          writeRecutCmx },
         { { "source-list", ".pdf", "source list: print, file and first frame of every shot", "source-list.pdf" },
           [] (const ExportJob& job) { return writtenOf (sheets::sourceList (job.times, sheetHeadOf (job))); } },
     };

@@ -1,5 +1,7 @@
 #include "desk/ExportPictures.h"
 
+#include "desk/FilmPath.h"
+
 namespace shutterbeat::desk
 {
 namespace
@@ -50,6 +52,12 @@ Result<Done> ExportPictures::fetch (const spotting::BookTimes& times, PicturesOf
         auto picture = films.sourceFrame (*print, key.second, pictureWidth, pictureHeight);
         if (! picture)
         {
+            const auto in = film::reelFrameOf (*print, key.second);
+            if (in && isToCome (print->reels[in->reel]))
+            {
+                toCome.insert ("print " + print->name + " has no pictures yet: where they belong, sheets have none");
+                continue;
+            }
             // A sheet with holes where its pictures belong would pass for whole.
             auto error = picture.error();
             if (error.code == ErrorCode::unreadable)

@@ -34,6 +34,8 @@ public:
     /// The picture of a position that has been fetched, or null.
     [[nodiscard]] std::shared_ptr<const sheets::SheetPicture> at (const film::Timings& timings,
                                                                   const film::Position& position) const;
+    /// Sentences for the user: prints whose pictures are to come.
+    [[nodiscard]] std::vector<std::string> notes() const { return { toCome.begin(), toCome.end() }; }
 
 private:
     using Key = std::pair<std::string, std::int64_t>; ///< print, source film frame
@@ -43,5 +45,6 @@ private:
     const OpenBook& book;
     Pictures films;
     std::map<Key, std::shared_ptr<const sheets::SheetPicture>> pictures;
+    std::set<std::string> toCome;
 };
 } // namespace shutterbeat::desk

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "film/Print.h"
+
 #include <string>
 
 namespace shutterbeat::desk
@@ -10,4 +12,10 @@ std::string pathForBook (const std::string& bookPath, const std::string& filmPat
 
 /// The path to open for one that a book keeps.
 std::string pathFromBook (const std::string& bookPath, const std::string& keptPath);
+
+/// Only how many pictures the reel has is known yet: a list named them, and no file has come.
+inline bool isToCome (const film::ReelFile& reel)
+{
+    return reel.path.empty();
+}
 } // namespace shutterbeat::desk

@@ -2,29 +2,50 @@
 
 #include "desk/CueClick.h"
 #include "desk/FilmPath.h"
+#include "desk/TimecodeChannels.h"
 #include "media/SoundReader.h"
 #include "spotting/SoundEdit.h"
 
+#include <algorithm>
 #include <map>
 
 namespace shutterbeat::desk
 {
 namespace
 {
+/// A file without the channels that carry timecode: nobody wants to hear those.
 class FileSource final : public mix::SampleSource
 {
 public:
-    explicit FileSource (media::SoundReader opened)
+    FileSource (media::SoundReader opened, const std::vector<int>& without)
         : reader (std::move (opened))
     {
+        for (int c = 0; c < reader.info().channels; ++c)
+            if (std::find (without.begin(), without.end(), c) == without.end())
+                heard.push_back (static_cast<std::size_t> (c));
     }
     [[nodiscard]] int rate() const override { return reader.info().rate; }
-    [[nodiscard]] int channels() const override { return reader.info().channels; }
+    [[nodiscard]] int channels() const override { return static_cast<int> (heard.size()); }
     [[nodiscard]] std::int64_t samples() const override { return reader.info().samples; }
-    bool read (std::int64_t first, std::span<float> out) override { return reader.read (first, out).ok(); }
+    bool read (std::int64_t first, std::span<float> out) override
+    {
+        const auto wide = static_cast<std::size_t> (reader.info().channels);
+        if (heard.size() == wide)
+            return reader.read (first, out).ok();
+        const auto frames = out.size() / heard.size();
+        whole.resize (frames * wide);
+        if (! reader.read (first, whole))
+            return false;
+        for (std::size_t i = 0; i < frames; ++i)
+            for (std::size_t c = 0; c < heard.size(); ++c)
+                out[i * heard.size() + c] = whole[i * wide + heard[c]];
+        return true;
+    }
 
 private:
     media::SoundReader reader;
+    std::vector<std::size_t> heard; ///< channels, in order
+    std::vector<float> whole;       ///< kept for its room
 };
 
 void addPops (mix::Plan& plan, const film::Timings& timings, std::size_t reel, const time::Rational& start)
@@ -43,7 +64,10 @@ Result<std::shared_ptr<mix::SampleSource>> openSource (const std::string& path)
     auto reader = media::SoundReader::open (path);
     if (! reader)
         return reader.error();
-    return std::shared_ptr<mix::SampleSource> (std::make_shared<FileSource> (std::move (*reader)));
+    const auto timecode = timecodeChannels (*reader);
+    if (! timecode)
+        return timecode.error();
+    return std::shared_ptr<mix::SampleSource> (std::make_shared<FileSource> (std::move (*reader), *timecode));
 }
 
 Result<FilmSound> FilmSound::of (const OpenBook& open, const spotting::BookTimes& times, const FilmSoundWish& wish)

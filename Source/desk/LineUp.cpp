@@ -267,6 +267,9 @@ Result<SoundLineUp> lineUp (const OpenBook& open, const spotting::BookTimes& tim
     if (lined.heard.damaged > 0)
         lined.notes.push_back (std::to_string (lined.heard.damaged) + " samples of " + sound.name
                                + " can't be read and count as silence");
+    for (const int channel : lined.heard.timecode)
+        lined.notes.push_back ("channel " + std::to_string (channel) + " of " + sound.name
+                               + " carries linear timecode and is not listened to");
     if (lined.heard.to < lined.heard.length || lined.heard.from > 0)
         lined.notes.push_back ("only the part around its cue was listened to: the sound is longer than half an hour");
     if (cues.size() == 1)

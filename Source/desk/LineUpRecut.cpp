@@ -46,8 +46,9 @@ void judge (SoundStand& row, const spotting::CarriedCue& cue, const spotting::Bo
     if (! cue.in.after || ! cue.out.after)
     {
         row.stand = Stand::unknown;
-        row.why = "its cue has lost its " + std::string (! cue.in.after ? "in" : "out") + ": "
-                  + (! cue.in.after ? cue.in.why : cue.out.why) + "; give the cue a new place first";
+        row.why = std::string (row.cue.empty() ? "the picture under it" : "its cue") + " has lost its "
+                  + std::string (! cue.in.after ? "in" : "out") + ": " + (! cue.in.after ? cue.in.why : cue.out.why)
+                  + "; give the cue a new place first";
         return;
     }
     double moved = 0, whole = 1;
@@ -79,11 +80,13 @@ void judge (SoundStand& row, const spotting::CarriedCue& cue, const spotting::Bo
     {
         row.stand = stretch == Rational (1) ? Stand::stands : Stand::retime;
         const bool exchanged = ! cue.inside.empty();
-        row.why = exchanged ? "pictures inside its cue have changed, but not where the music meets the others"
-                            : "nothing has changed inside its cue";
+        const std::string where = row.cue.empty() ? "in the picture under it" : "inside its cue";
+        row.why = exchanged ? "pictures " + where + " have changed, but not where the music meets the others"
+                            : "nothing has changed " + where;
         if (cue.in.frames != 0)
-            row.why += "; the cue begins " + std::to_string (std::abs (cue.in.frames)) + " film frames "
-                       + (cue.in.frames > 0 ? "later" : "earlier") + " than it did";
+            row.why += std::string (row.cue.empty() ? "; move it: that picture" : "; the cue") + " begins "
+                       + std::to_string (std::abs (cue.in.frames)) + " film frames " + (cue.in.frames > 0 ? "later" : "earlier")
+                       + " than it did";
     }
     else
     {
@@ -100,6 +103,43 @@ void judge (SoundStand& row, const spotting::CarriedCue& cue, const spotting::Bo
         row.why += "; the film is delivered at another speed now: the sound has to be " + time::fractionText (stretch)
                    + " times as long (" + lineup::numberText (row.factor, 5) + ")";
     }
+}
+/// The stretch of picture under a sound that is no cue's, as if it were a cue's: then all that is known of cues is known of it.
+std::string underId (const spotting::Sound& sound)
+{
+    return "under " + sound.id;
+}
+
+spotting::Book soundsAsCues (const spotting::Book& book)
+{
+    auto with = book;
+    auto cues = book.cues.list();
+    for (const auto& sound : book.sounds)
+    {
+        if (! sound.madeFor || ! sound.cue.empty() || ! sound.place.cue.empty())
+            continue;
+        spotting::Asked asked;
+        asked.edition = sound.madeFor->edition;
+        asked.rate = sound.madeFor->delivery.rate;
+        asked.fill = sound.madeFor->delivery.from;
+        const auto timings = spotting::timingsOf (book, asked);
+        if (! timings || sound.place.reel >= timings->reelCount())
+            continue;
+        const auto frames = timings->deliveredLength (sound.place.reel);
+        const auto frameAt = [&] (const Rational& clock)
+        { return std::clamp<std::int64_t> (time::floorOf (clock * timings->delivery().rate.perSecond), 0, frames); };
+        const auto first = frameAt (sound.place.seconds), end = frameAt (sound.place.seconds + spotting::lengthOf (sound));
+        const auto in = timings->atDelivered (first, sound.place.reel), out = timings->atDelivered (end, sound.place.reel);
+        if (end <= first || ! in || ! out)
+            continue;
+        spotting::Cue span;
+        span.id = underId (sound);
+        span.in = timings->placeAt (*in);
+        span.out = timings->placeAt (*out);
+        cues.push_back (std::move (span));
+    }
+    with.cues = std::move (cues);
+    return with;
 }
 } // namespace
 
@@ -125,6 +165,7 @@ Result<std::vector<SoundStand>> soundStands (const spotting::Book& book)
 {
     std::vector<SoundStand> rows;
     std::map<std::string, spotting::Carried> carried;
+    const auto withSpans = soundsAsCues (book);
     for (const auto& sound : book.sounds)
     {
         SoundStand row;
@@ -134,8 +175,6 @@ Result<std::vector<SoundStand>> soundStands (const spotting::Book& book)
             row.cue = cue->number;
         if (! sound.madeFor)
             row.why = "it is not known which edition it was made for; add it again to have that noted";
-        else if (cue == nullptr)
-            row.why = "it is no cue's sound; name its cue with: shutterbeat sounds BOOK set " + sound.id + " --cue CUE";
         else
         {
             const auto& made = *sound.madeFor;
@@ -153,18 +192,20 @@ Result<std::vector<SoundStand>> soundStands (const spotting::Book& book)
             {
                 if (carried.count (made.edition) == 0)
                 {
-                    auto now = spotting::carry (book, made.edition, book.edition);
+                    auto now = spotting::carry (withSpans, made.edition, book.edition);
                     if (! now)
                         return now.error();
                     carried.emplace (made.edition, std::move (*now));
                 }
                 const auto& cues = carried.at (made.edition).cues;
+                const auto id = cue != nullptr ? cue->id : underId (sound);
                 const auto found =
-                    std::find_if (cues.begin(), cues.end(), [&] (const spotting::CarriedCue& c) { return c.cue.id == cue->id; });
+                    std::find_if (cues.begin(), cues.end(), [&] (const spotting::CarriedCue& c) { return c.cue.id == id; });
                 if (found != cues.end())
                     judge (row, *found, book, stretch);
                 else
-                    row.why = "its cue is not in both editions";
+                    row.why = cue != nullptr ? "its cue is not in both editions"
+                                             : "it does not lie under the picture of edition " + made.edition;
             }
         }
         rows.push_back (std::move (row));

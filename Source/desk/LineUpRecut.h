@@ -43,7 +43,8 @@ struct SoundStand
     std::string why; ///< one sentence
 };
 
-/// Every sound of the book against the edition and delivery it was made for: which still stand in the edition worked on.
+/// Every sound of the book against the edition and delivery it was made for: which still stand in the edition worked on. One that
+/// is no cue's is judged by the picture that it lies under.
 /// A cue with more than three changes, or of whose music more than a quarter comes and goes, is played again (common practice, no
 /// source). Error: as spotting::carry.
 Result<std::vector<SoundStand>> soundStands (const spotting::Book& book);

@@ -1,5 +1,7 @@
 #include "desk/LineUpSound.h"
 
+#include "desk/TimecodeChannels.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -15,11 +17,15 @@ struct Mono
     double rate = 48000;
 };
 
-/// All channels mixed, and at 88.2 kHz and above samples averaged down: onsets need no more than half of 48 kHz.
-Result<Mono> readMono (media::SoundReader& reader, std::int64_t first, std::int64_t end, std::vector<media::Peak>& peaks,
-                       const std::function<bool (double)>& goOn)
+/// All channels but `without` mixed, and at 88.2 kHz and above samples averaged down: onsets need no more than half of 48 kHz.
+Result<Mono> readMono (media::SoundReader& reader, const std::vector<int>& without, std::int64_t first, std::int64_t end,
+                       std::vector<media::Peak>& peaks, const std::function<bool (double)>& goOn)
 {
     const int channels = reader.info().channels, rate = reader.info().rate;
+    std::vector<int> heard;
+    for (int c = 0; c < channels; ++c)
+        if (std::find (without.begin(), without.end(), c) == without.end())
+            heard.push_back (c);
     const int fold = std::max (1, rate / 44000);
     Mono mono;
     mono.rate = static_cast<double> (rate) / fold;
@@ -36,7 +42,7 @@ Result<Mono> readMono (media::SoundReader& reader, std::int64_t first, std::int6
         for (std::int64_t i = 0; i < count; ++i)
         {
             float low = 1, high = -1;
-            for (int c = 0; c < channels; ++c)
+            for (const int c : heard)
             {
                 const float sample = read[static_cast<std::size_t> (i * channels + c)];
                 sum += sample;
@@ -45,7 +51,7 @@ Result<Mono> readMono (media::SoundReader& reader, std::int64_t first, std::int6
             }
             if ((i + 1) % fold == 0)
             {
-                mono.samples.push_back (sum / static_cast<float> (channels * fold));
+                mono.samples.push_back (sum / static_cast<float> (heard.size() * static_cast<std::size_t> (fold)));
                 sum = 0;
             }
             const auto whole = [] (float value)
@@ -70,6 +76,11 @@ Result<HeardSound> hearSound (const std::string& path, double near, double end, 
         return reader.error();
     const auto& info = reader->info();
     HeardSound heard;
+    const auto timecode = timecodeChannels (*reader);
+    if (! timecode)
+        return timecode.error();
+    for (const int channel : *timecode)
+        heard.timecode.push_back (channel + 1);
     heard.length = static_cast<double> (info.samples) / info.rate;
     heard.to = heard.length;
     if (heard.length > longest)
@@ -85,7 +96,7 @@ Result<HeardSound> hearSound (const std::string& path, double near, double end, 
     };
     const auto first = std::llround (heard.from * info.rate), last = std::llround (heard.to * info.rate);
     std::vector<media::Peak> peaks;
-    const auto mono = readMono (*reader, first, last, peaks, part (0, 0.3));
+    const auto mono = readMono (*reader, *timecode, first, last, peaks, part (0, 0.3));
     if (! mono)
         return mono.error();
     heard.peaks = media::SoundPeaks (std::move (peaks), last - first);

@@ -20,12 +20,13 @@ struct HeardSound
     lineup::Tuning tuning;
     std::vector<lineup::Pop> pops;
     lineup::Sounding sounding;
-    media::SoundPeaks peaks;  ///< outline of the part listened to, for drawing; its sample 0 lies at `from`
-    double peakRate = 48000;  ///< samples a second of `peaks`
-    std::int64_t damaged = 0; ///< samples that could not be decoded and count as silence
+    media::SoundPeaks peaks;   ///< outline of the part listened to, for drawing; its sample 0 lies at `from`
+    double peakRate = 48000;   ///< samples a second of `peaks`
+    std::vector<int> timecode; ///< channels (from 1) that carry linear timecode and were not listened to
+    std::int64_t damaged = 0;  ///< samples that could not be decoded and count as silence
 };
 
-/// Reads a sound (all channels mixed to one) and finds its onsets. Of a sound longer than half an hour only the part from `near`
-/// to `end` is listened to, half an hour at most. Error: as media::SoundReader::open, cancelled.
+/// Reads a sound (all channels that carry no linear timecode mixed to one) and finds its onsets. Of a sound longer than half an
+/// hour only the part from `near` to `end` is listened to, half an hour at most. Error: as media::SoundReader::open, cancelled.
 Result<HeardSound> hearSound (const std::string& path, double near, double end, const Progress& progress = {});
 } // namespace shutterbeat::desk

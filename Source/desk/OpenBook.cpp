@@ -78,6 +78,8 @@ std::vector<MissingFilm> missingFilms (const OpenBook& open)
     for (const auto& print : open.book.prints)
         for (std::size_t r = 0; r < print.reels.size(); ++r)
         {
+            if (isToCome (print.reels[r]))
+                continue;
             const std::string path = filmPath (open, print.reels[r]);
             const auto identity = media::fileIdentity (path);
             if (! identity)

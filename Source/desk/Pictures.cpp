@@ -1,5 +1,7 @@
 #include "desk/Pictures.h"
 
+#include "desk/FilmPath.h"
+
 #include <algorithm>
 
 namespace shutterbeat::desk
@@ -22,6 +24,16 @@ Result<media::Picture> Pictures::sourceFrame (const film::Print& print, std::int
     const auto in = film::reelFrameOf (print, filmFrame);
     if (! in)
         return in.error();
+    if (isToCome (print.reels[in->reel]))
+    {
+        // Another print may show the same picture.
+        for (const auto& same : film::sameElsewhere (book.book.samePictures.list(), { print.id, filmFrame }))
+            for (const auto& other : book.book.prints)
+                if (const auto there = film::reelFrameOf (other, same.frame);
+                    other.id == same.print && there && ! isToCome (other.reels[there->reel]))
+                    return sourceFrame (other, same.frame, width, height);
+        return unreadable ("print " + print.name, "its pictures are not there yet: only a list has named them");
+    }
     const std::string path = filmPathForPictures (book, print.reels[in->reel]);
     auto& reader = readers[path];
     if (! reader)

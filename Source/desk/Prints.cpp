@@ -66,6 +66,26 @@ Result<ScannedPrint> scanPrint (const std::string& bookPath, const std::vector<s
     return made;
 }
 
+std::string freePrintId (const spotting::Book& book)
+{
+    // Ids are never given twice: one above the highest number so far.
+    std::size_t number = book.prints.size();
+    std::string id;
+    do
+        id = "print-" + std::to_string (++number);
+    while (std::any_of (book.prints.begin(), book.prints.end(), [&] (const film::Print& p) { return p.id == id; }));
+    return id;
+}
+
+std::string freePrintName (const spotting::Book& book, const std::string& wanted)
+{
+    std::string name = wanted;
+    for (int n = 2; std::any_of (book.prints.begin(), book.prints.end(), [&] (const film::Print& p) { return p.name == name; });
+         ++n)
+        name = wanted + " " + std::to_string (n);
+    return name;
+}
+
 Result<ChangedPrints> addPrint (const OpenBook& open, const std::string& name, const std::vector<std::string>& files,
                                 const time::Gauge& gauge, const Progress& progress)
 {
@@ -85,11 +105,7 @@ Result<ChangedPrints> addPrint (const OpenBook& open, const std::string& name, c
     auto prints = open.book.prints.list();
     auto print = std::move (scanned->print);
     print.name = name;
-    // Ids are never given twice: one above the highest number so far.
-    std::size_t number = prints.size();
-    do
-        print.id = "print-" + std::to_string (++number);
-    while (std::any_of (prints.begin(), prints.end(), [&] (const film::Print& p) { return p.id == print.id; }));
+    print.id = freePrintId (open.book);
     ChangedPrints changed{ open.book, print.id, std::move (scanned->notes) };
     prints.push_back (std::move (print));
     changed.book.prints = std::move (prints);

@@ -29,6 +29,11 @@ struct ChangedPrints
     std::vector<std::string> notes;
 };
 
+/// An id that no print of the book has.
+std::string freePrintId (const spotting::Book& book);
+/// A name that no print of the book has: the wanted one, with a number behind it if need be.
+std::string freePrintName (const spotting::Book& book, const std::string& wanted);
+
 /// Adds another print of the film under a name; no edition uses it yet. Error: a name that is taken or empty, a film the
 /// book has already; as scanPrint.
 Result<ChangedPrints> addPrint (const OpenBook& open, const std::string& name, const std::vector<std::string>& files,

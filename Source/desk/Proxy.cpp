@@ -127,6 +127,8 @@ Result<MadeWorkingCopies> makeWorkingCopies (OpenBook& open, const WorkingCopyWi
         for (std::size_t r = 0; r < print.reels.size(); ++r, ++done)
         {
             const auto& reel = print.reels[r];
+            if (isToCome (reel))
+                continue;
             const std::string film = filmPath (open, reel);
             const std::string stem = fs::path (film).stem().string();
             auto name = stem;

@@ -1,5 +1,6 @@
 #include "desk/Recut.h"
 
+#include "desk/FilmPath.h"
 #include "desk/Fingerprints.h"
 #include "desk/Prints.h"
 
@@ -15,16 +16,6 @@ const film::Print* printOf (const spotting::Book& book, const std::string& id)
 {
     const auto found = std::find_if (book.prints.begin(), book.prints.end(), [&] (const film::Print& p) { return p.id == id; });
     return found == book.prints.end() ? nullptr : &*found;
-}
-
-/// A name no print has yet.
-std::string freeName (const spotting::Book& book, const std::string& wanted)
-{
-    std::string name = wanted;
-    for (int n = 2; std::any_of (book.prints.begin(), book.prints.end(), [&] (const film::Print& p) { return p.name == name; });
-         ++n)
-        name = wanted + " " + std::to_string (n);
-    return name;
 }
 
 /// Its share of the whole work.
@@ -53,7 +44,18 @@ Result<RecutMade> recut (const OpenBook& open, const std::vector<std::string>& f
     const auto* first = printOf (open.book, *used.begin());
     if (first == nullptr)
         return usageError ("print " + *used.begin(), "the book does not have it");
-    const auto called = name.empty() ? freeName (open.book, std::filesystem::path (files.front()).stem().string()) : name;
+    // What a list named and no file has brought can't be looked for.
+    std::vector<std::string> toCome;
+    for (const auto& id : std::set<std::string> (used))
+        if (const auto* old = printOf (open.book, id);
+            old != nullptr && std::any_of (old->reels.begin(), old->reels.end(), [] (const auto& reel) { return isToCome (reel); }))
+        {
+            toCome.push_back ("print " + old->name + " has no pictures yet, so that its shots are not looked for");
+            used.erase (id);
+        }
+    if (used.empty())
+        return usageError ("edition " + letter, toCome.front());
+    const auto called = name.empty() ? freePrintName (open.book, std::filesystem::path (files.front()).stem().string()) : name;
     auto added = addPrint (open, called, files, first->gauge, part (progress, 0, 0.4));
     if (! added)
         return added.error();
@@ -64,6 +66,7 @@ Result<RecutMade> recut (const OpenBook& open, const std::vector<std::string>& f
         return now.error();
     std::map<std::string, scan::PrintMatch> matches;
     std::vector<std::string> notes = added->notes;
+    notes.insert (notes.end(), toCome.begin(), toCome.end());
     for (const auto& id : used)
     {
         const auto* old = printOf (with.book, id);

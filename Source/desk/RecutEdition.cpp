@@ -13,19 +13,6 @@ namespace
 {
 constexpr std::size_t none = static_cast<std::size_t> (-1);
 
-std::string nextLetter (const spotting::Book& book)
-{
-    for (int n = 1;; ++n)
-    {
-        // A to Z, AA to AZ, BA ...
-        std::string letter;
-        for (int rest = n; rest > 0; rest = (rest - 1) / 26)
-            letter.insert (letter.begin(), static_cast<char> ('A' + (rest - 1) % 26));
-        if (spotting::editionOf (book, letter) == nullptr)
-            return letter;
-    }
-}
-
 /// The old edition's pictures that each frame of the new print shows.
 struct Mapped
 {
@@ -127,18 +114,6 @@ std::pair<std::size_t, std::int64_t> mostlyOf (const Mapped& map, std::int64_t f
     return best;
 }
 
-/// Takes over what a person said of a shot.
-void follow (film::Shot& shot, const film::Shot& old)
-{
-    shot.id = old.id;
-    shot.name = old.name;
-    shot.kind = old.kind;
-    shot.speed = old.speed;
-    shot.wording = old.wording;
-    shot.locked = old.locked;
-    shot.unknown = old.unknown;
-}
-
 /// Shots of the new edition; those that are no old one's have no id yet.
 std::vector<film::Shot> shotsFrom (const film::Print& print, const film::Edition& before, const Mapped& map)
 {
@@ -197,6 +172,30 @@ int thousandths (double sure)
     return static_cast<int> (std::clamp (sure, 0.0, 1.0) * 1000 + 0.5);
 }
 } // namespace
+
+std::string nextLetter (const spotting::Book& book)
+{
+    for (int n = 1;; ++n)
+    {
+        // A to Z, AA to AZ, BA ...
+        std::string letter;
+        for (int rest = n; rest > 0; rest = (rest - 1) / 26)
+            letter.insert (letter.begin(), static_cast<char> ('A' + (rest - 1) % 26));
+        if (spotting::editionOf (book, letter) == nullptr)
+            return letter;
+    }
+}
+
+void follow (film::Shot& shot, const film::Shot& old)
+{
+    shot.id = old.id;
+    shot.name = old.name;
+    shot.kind = old.kind;
+    shot.speed = old.speed;
+    shot.wording = old.wording;
+    shot.locked = old.locked;
+    shot.unknown = old.unknown;
+}
 
 std::vector<film::ScannedShot> cutsOf (const film::Print& print, const film::Edition& edition)
 {

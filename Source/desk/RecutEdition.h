@@ -12,6 +12,12 @@ namespace shutterbeat::desk
 /// The cuts of a print as an edition has them where it uses the print, else as the scan found them.
 std::vector<film::ScannedShot> cutsOf (const film::Print& print, const film::Edition& edition);
 
+/// The first letter no edition of the book has: A to Z, AA to AZ, BA ...
+std::string nextLetter (const spotting::Book& book);
+
+/// Takes over what a person said of a shot: id, name, kind, speed, wording.
+void follow (film::Shot& shot, const film::Shot& old);
+
 /// What comes of comparing a new print with those an edition is made of.
 struct RecutMade
 {

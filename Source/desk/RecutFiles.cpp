@@ -43,9 +43,4 @@ Result<std::vector<spotting::Decision>> parseDecisions (std::string_view text, c
     }
     return decisions;
 }
-
-Result<Done> writeText (const std::string& path, std::string_view text)
-{
-    return store::writeWhole (path, text);
-}
 } // namespace shutterbeat::desk

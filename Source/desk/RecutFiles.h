@@ -13,7 +13,4 @@ namespace shutterbeat::desk
 Result<std::vector<spotting::Decision>> readDecisions (const std::string& path);
 /// The same of text; `path` names it in errors.
 Result<std::vector<spotting::Decision>> parseDecisions (std::string_view text, const std::string& path);
-
-/// Writes a text file whole or not at all. Error: cannotWrite.
-Result<Done> writeText (const std::string& path, std::string_view text);
 } // namespace shutterbeat::desk

@@ -64,6 +64,8 @@ public:
     Result<media::CanvasFilm*> of (const film::Print& print, std::size_t reel, std::vector<std::string>& notes)
     {
         const auto& file = print.reels[reel];
+        if (isToCome (file))
+            return unreadable ("print " + print.name, "its pictures are not there yet: only a list has named them");
         const auto path = copies ? filmPathForPlaying (open, file) : filmPathForPictures (open, file);
         auto& kept = films[path];
         kept.used = ++clock;

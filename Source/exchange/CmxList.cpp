@@ -23,11 +23,23 @@ struct Event
 class CmxWriter
 {
 public:
-    CmxWriter (const spotting::BookTimes& bookTimes, const ListHead& listHead)
+    CmxWriter (const spotting::BookTimes& bookTimes, const ListHead& listHead, const std::vector<spotting::RecutRow>& changes)
         : times (bookTimes)
         , head (listHead)
         , timings (bookTimes.timings)
+        , changeLines (timings.edition().shots.size())
     {
+        // Rows of shots that are there follow the edition; one that was cut out stands behind what it followed.
+        std::size_t shot = 0;
+        for (const auto& row : changes)
+        {
+            const bool there = row.newFirst >= 0;
+            if (there && shot == changeLines.size())
+                break;
+            if (row.changed())
+                changeLines[there || shot == 0 ? shot : shot - 1].push_back (changeLine (row));
+            shot += there ? 1 : 0;
+        }
     }
 
     Written write()
@@ -79,7 +91,10 @@ private:
             const auto out =
                 shot + 1 < end ? timings.times (timings.shotHead (shot + 1)).delivered : timings.deliveredLength (reel);
             if (out > in)
+            {
                 events.push_back ({ shot, in, out, { shotLine (edition.shots[shot]) } });
+                events.back().comments.insert (events.back().comments.end(), changeLines[shot].begin(), changeLines[shot].end());
+            }
             else
                 notes.push_back ("shot " + edition.shots[shot].name
                                  + " is so short that no delivered frame shows it; it has no event");
@@ -125,6 +140,18 @@ private:
     {
         const std::string line = "* SHOT " + word (shot.name) + " " + std::string (film::shotKindName (shot.kind));
         return shot.wording.empty() ? line : line + " " + oneLine (fromUtf8OrLatin1 (shot.wording));
+    }
+
+    std::string changeLine (const spotting::RecutRow& row)
+    {
+        std::string line = "* CHANGE " + spotting::whatText (row);
+        if (row.newFirst < 0)
+            line += " " + word (row.shot);
+        if (row.oldFirst >= 0)
+            line += ", was film frame " + std::to_string (row.oldFirst) + ", " + std::to_string (row.oldFrames) + " film frames";
+        if (row.newFirst >= 0 && row.by != 0)
+            line += std::string (", ") + (row.by > 0 ? "+" : "") + std::to_string (row.by);
+        return line;
     }
 
     std::string hitWords (const spotting::HitPoint& hit)
@@ -194,18 +221,20 @@ private:
     const spotting::BookTimes& times;
     const ListHead& head;
     const film::Timings& timings;
+    std::vector<std::vector<std::string>> changeLines; ///< by shot
     std::vector<WrittenPart> parts;
     std::vector<std::string> notes;
     bool wrapped = false;
 };
 } // namespace
 
-Result<Written> writeCmxList (const spotting::BookTimes& times, const ListHead& head)
+Result<Written> writeCmxList (const spotting::BookTimes& times, const ListHead& head,
+                              const std::vector<spotting::RecutRow>& changes)
 {
     const auto& rate = times.timings.delivery().rate;
     if (! time::hasTimecode (rate))
         return usageError ("CMX3600 list", "needs timecode, and there is none at " + time::rateName (rate)
                                                + "; choose another final rate, such as 24 or 25");
-    return CmxWriter (times, head).write();
+    return CmxWriter (times, head, changes).write();
 }
 } // namespace shutterbeat::exchange

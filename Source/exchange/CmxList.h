@@ -1,7 +1,10 @@
 #pragma once
 
 #include "exchange/Written.h"
+#include "spotting/RecutRows.h"
 #include "spotting/Times.h"
+
+#include <vector>
 
 namespace shutterbeat::exchange
 {
@@ -13,6 +16,9 @@ namespace shutterbeat::exchange
 /// each, blanks written as hyphens ("music-seen"). What lies outside the picture stands below the first or last event.
 /// Lost hits and cues are `* LOST ...` at the end. UTF-8, CRLF; line breaks and | in text become blanks and /, and that
 /// is said in the notes, as are labels that pass midnight.
+/// `changes`, where given, are those from the edition before to this one: below each shot that changed stands
+/// `* CHANGE moved, head -12, was film frame 60, 72 film frames`, below the shot it followed `* CHANGE cut out NAME ...`.
 /// Error: a final rate without timecode.
-Result<Written> writeCmxList (const spotting::BookTimes& times, const ListHead& head);
+Result<Written> writeCmxList (const spotting::BookTimes& times, const ListHead& head,
+                              const std::vector<spotting::RecutRow>& changes = {});
 } // namespace shutterbeat::exchange

@@ -222,6 +222,8 @@ private:
         OtioClip clip;
         clip.name = textOf (item, "name");
         clip.path = path;
+        if (const auto* media = mediaOf (item); media != nullptr && media->is_object())
+            clip.media = textOf (*media, "target_url").empty() ? textOf (*media, "name") : textOf (*media, "target_url");
         clip.track = track;
         clip.video = video;
         clip.start = place.from;

@@ -14,6 +14,7 @@ namespace shutterbeat::exchange
 struct OtioClip
 {
     std::string name, path;              ///< path: the names of what holds it, "tracks / picture"
+    std::string media;                   ///< where its media is said to be, else the name its media has; may be empty
     std::size_t track = 0;               ///< of the outermost stack, from 0
     bool video = true;                   ///< the kind of its innermost track
     time::Rational start, duration;      ///< what is seen of it

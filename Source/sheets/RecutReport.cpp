@@ -3,6 +3,7 @@
 #include "time/Clock.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace shutterbeat::sheets
 {
@@ -121,24 +122,43 @@ void addLine (SheetPages& pages, const std::string& name, const std::string& tex
             i == 0 ? 3 : 0);
 }
 
+std::string changeText (const spotting::InsideChange& change)
+{
+    std::string text = (change.bar.empty() ? "at " + time::clockText (change.cueSeconds) : change.bar) + ":";
+    if (change.out > 0)
+        text += " " + framesText (change.out) + " out";
+    if (change.in > 0)
+        text += std::string (change.out > 0 ? "," : "") + " " + framesText (change.in) + " in";
+    return text;
+}
+
 std::string insideText (const spotting::CarriedCue& cue)
 {
     std::string text;
     for (const auto& change : cue.inside)
-    {
-        text += "; " + (change.bar.empty() ? "at " + time::clockText (change.cueSeconds) : change.bar) + ":";
-        if (change.out > 0)
-            text += " " + framesText (change.out) + " out";
-        if (change.in > 0)
-            text += std::string (change.out > 0 ? "," : "") + " " + framesText (change.in) + " in";
-    }
+        text += "; " + changeText (change);
     return text;
+}
+
+/// A change inside a cue and what may be done about it, each way with its cost before it.
+void addRemedies (SheetPages& pages, const spotting::CarriedCue& cue, const spotting::InsideRemedies& found)
+{
+    const auto& change = cue.inside[found.change];
+    const bool longer = change.seconds.sign() > 0;
+    addLine (pages, cue.cue.number,
+             changeText (change) + ", the picture " + time::secondsText (longer ? change.seconds : -change.seconds) + " s "
+                 + (longer ? "longer" : "shorter"),
+             false);
+    for (const auto& way : found.ways)
+        addLine (pages, "", time::decimalText (time::Rational (std::llround (way.cost * 100), 100), 2) + "   " + way.text, false);
+    for (const auto& note : found.notes)
+        addLine (pages, "", "(" + note + ")", false);
 }
 } // namespace
 
 Result<Sheet> recutReport (const spotting::BookTimes& times, const film::Timings& before, const SheetHead& head,
-                           const spotting::Carried& carried, const std::vector<spotting::RecutRow>& rows, const PictureAt& then,
-                           const PictureAt& now)
+                           const spotting::Carried& carried, const std::vector<spotting::RecutRow>& rows,
+                           const std::vector<spotting::InsideRemedies>& remedies, const PictureAt& then, const PictureAt& now)
 {
     SheetPages pages (times, head, "Recut report");
     const auto kept = [] (const spotting::RecutRow& row) { return row.what == std::vector<std::string>{ "kept" }; };
@@ -193,6 +213,12 @@ Result<Sheet> recutReport (const spotting::BookTimes& times, const film::Timings
     }
     if (carried.cues.empty())
         pages.paragraph ("The book has no cues.", plain);
+    if (! remedies.empty())
+        pages.heading ("What may be done",
+                       "For each change inside a cue, the least change first. Costs are weights to compare by: 1 is a "
+                       "clear but small blemish.");
+    for (const auto& found : remedies)
+        addRemedies (pages, carried.cues[found.cue], found);
     if (! carried.conflicts.empty())
         pages.heading ("To look at");
     for (const auto& conflict : carried.conflicts)

@@ -43,7 +43,11 @@ std::vector<RecutRow> recutRows (const film::Edition& before, const film::Editio
         row.id = shot.id;
         row.newFirst = newFirsts[i];
         row.newFrames = shot.frames();
+        row.kind = shot.kind;
+        row.made = shot.made;
         const auto& parts = byNew[i];
+        for (const auto* part : parts)
+            row.same.push_back ({ part->oldFirst, part->newFirst, part->frames });
         // The old shot it has most of; without any, the one whose id it bears.
         std::map<std::size_t, std::int64_t> frames;
         for (const auto* part : parts)
@@ -113,6 +117,8 @@ std::vector<RecutRow> recutRows (const film::Edition& before, const film::Editio
         row.id = before.shots[k].id;
         row.oldFirst = oldFirsts[k];
         row.oldFrames = before.shots[k].frames();
+        row.kind = before.shots[k].kind;
+        row.made = before.shots[k].made;
         auto at = rows.begin();
         for (auto next = rows.begin(); next != rows.end(); ++next)
             if (next->oldFirst >= 0 && next->oldFirst <= row.oldFirst && next->what.front() != "moved"

@@ -3,11 +3,22 @@
 #include "spotting/Carry.h"
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace shutterbeat::spotting
 {
+/// Pictures that both editions show, in the same order.
+struct SamePart
+{
+    std::int64_t oldFirst = 0; ///< film frame in the old edition, over all reels
+    std::int64_t newFirst = 0;
+    std::int64_t frames = 0;
+
+    friend bool operator== (const SamePart&, const SamePart&) = default;
+};
+
 /// What happened to one shot, for people: a row of a change list.
 struct RecutRow
 {
@@ -19,6 +30,9 @@ struct RecutRow
     std::int64_t newFirst = -1;
     std::int64_t newFrames = 0;
     std::int64_t by = 0; ///< film frames its pictures are later; 0 where it is in one edition only
+    film::ShotKind kind = film::ShotKind::shot;
+    std::optional<time::Rational> made; ///< seconds of a made one, in the new edition where it is there
+    std::vector<SamePart> same;         ///< its pictures that the old edition has too, rising by newFirst
 
     [[nodiscard]] bool changed() const { return what != std::vector<std::string>{ "kept" } || by != 0; }
 };

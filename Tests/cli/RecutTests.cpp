@@ -162,3 +162,126 @@ TEST_CASE ("A recut says what is wrong with what it was asked")
     CHECK (unknown.status == 2);
     CHECK (unknown.err.find ("B-1") != std::string::npos);
 }
+
+TEST_CASE ("The demo's second edition from lists and from a change list: the same pictures in the same places as its truth says")
+{
+    const auto demo = demoFolder();
+    if (demo.empty())
+    {
+        WARN ("the demo film is not there: recut from lists not tried on it");
+        return;
+    }
+    const auto truth = Json::parse (readFile (demo + "/truth.json"));
+    Folder folder;
+    const auto book = folder / "film.shutterbeat";
+    must ({ "new", book, demo + "/edition-a.mp4" });
+    must ({ "hits", book, "add", "--at", "film:1120", "--label", "the helmet" });
+    must ({ "hits", book, "add", "--at", "film:1270", "--label", "the dog runs" });
+    must ({ "cues", book, "add", "--number", "1M1", "--in", "film:134", "--out", "film:1000", "--tempo", "100" });
+    const auto label = [] (std::int64_t frame)
+    {
+        const auto part = [] (std::int64_t n) { return (n < 10 ? "0" : "") + std::to_string (n); };
+        return part (frame / 24 / 3600) + ":" + part (frame / 24 / 60 % 60) + ":" + part (frame / 24 % 60) + ":"
+               + part (frame % 24);
+    };
+    // A list counts film frames; the negative of edition A is one reel, what is new another.
+    const auto listOf = [&] (const char* edition)
+    {
+        std::string text = "TITLE: DEMO\r\nFCM: NON-DROP FRAME\r\n";
+        int number = 1;
+        for (const auto& shot : truth["editions"][edition]["shots"])
+        {
+            const auto first = shot["first_film"].get<std::int64_t>(), end = shot["end_film"].get<std::int64_t>();
+            const auto name = shot["name"].get<std::string>();
+            const bool isNew = edition[0] == 'b' && (shot["origin"] == "new" || name == "card-seventy-today");
+            const auto source = edition[0] == 'a' ? first
+                                : isNew           ? 86400 + first
+                                                  : shot["origin"]["first_film_in_a"].get<std::int64_t>();
+            const auto event = std::to_string (number++);
+            text += std::string (3 - event.size(), '0') + event + (isNew ? "  NEWREEL  " : "  NEGATIVE ") + "V     C        "
+                    + label (source) + " " + label (source + end - first) + " " + label (86400 + first) + " " + label (86400 + end)
+                    + "\r\n* FROM CLIP NAME: " + name + "\r\n";
+        }
+        return text;
+    };
+    writeFile (folder / "a.edl", listOf ("a"));
+    writeFile (folder / "b.edl", listOf ("b"));
+    const auto second = folder / "second.shutterbeat";
+    fs::copy_file (book, second);
+    const auto ran = run ({ "recut", book, "--old-list", folder / "a.edl", "--new-list", folder / "b.edl", "--rate", "24", "--json",
+                            "--csv", folder / "changes.csv" });
+    INFO (ran.err);
+    REQUIRE (ran.status == 0);
+    const auto made = ran.json();
+    CHECK (made["old_film_frames"] == truth["editions"]["a"]["film_frames"]);
+    CHECK (made["new_film_frames"] == truth["editions"]["b"]["film_frames"]);
+    std::vector<std::int64_t> origin (made["new_film_frames"].get<std::size_t>(), -1);
+    for (const auto& change : made["runs"])
+        if (change["old_first"].get<std::int64_t>() >= 0 && change["new_first"].get<std::int64_t>() >= 0)
+            for (std::int64_t k = 0; k < change["frames"].get<std::int64_t>(); ++k)
+                origin[static_cast<std::size_t> (change["new_first"].get<std::int64_t>() + k)] =
+                    change["old_first"].get<std::int64_t>() + k;
+    int wrong = 0;
+    for (const auto& shot : truth["editions"]["b"]["shots"])
+    {
+        const bool isNew = shot["origin"] == "new" || shot["name"] == "card-seventy-today";
+        for (auto n = shot["first_film"].get<std::int64_t>(); n < shot["end_film"].get<std::int64_t>(); ++n)
+            wrong += origin[static_cast<std::size_t> (n)]
+                             == (isNew ? -1
+                                       : shot["origin"]["first_film_in_a"].get<std::int64_t>() + n
+                                             - shot["first_film"].get<std::int64_t>())
+                         ? 0
+                         : 1;
+    }
+    CHECK (wrong == 0);
+    CHECK (made["hits"][0]["place"]["new"]["film_frame"] == 1388);
+    CHECK (made["hits"][1]["place"]["fate"] == "lost");
+    // The longer card is inside the cue, and what may be done about it is told, least change first.
+    const auto& inside = made["cues"][0]["inside"];
+    REQUIRE_FALSE (inside.empty());
+    double cost = 0;
+    for (const auto& way : inside[0]["remedies"]["ways"])
+    {
+        CHECK (way["cost"].get<double>() >= cost);
+        cost = way["cost"].get<double>();
+    }
+    CHECK (inside[0]["remedies"]["ways"].size() >= 2);
+    const auto said = must ({ "recut", book }).out;
+    CHECK (said.find ("cost ") != std::string::npos);
+
+    // The change list it wrote makes the same edition of another copy.
+    const auto again = run ({ "recut", second, "--change-list", folder / "changes.csv", "--json" });
+    INFO (again.err);
+    REQUIRE (again.status == 0);
+    CHECK (again.json()["runs"] == made["runs"]);
+    CHECK (again.json()["hits"] == made["hits"]);
+
+    // Sheets are made without the pictures that are still to come, and say so.
+    const auto report = run ({ "export", book, "recut-report", "-o", folder / "recut.pdf", "--stamped", "2026-05-01" });
+    INFO (report.err);
+    CHECK (report.status == 0);
+    CHECK (report.err.find ("no pictures yet") != std::string::npos);
+    CHECK (run ({ "still", book, "film:1310", "-o", folder / "none.png" }).status == 3);
+    CHECK (run ({ "still", book, "film:800", "-o", folder / "some.png" }).status == 0);
+
+    // The change list as comments of a CMX3600 list.
+    must ({ "export", book, "recut-cmx3600", "-o", folder / "changes.edl", "--stamped", "2026-05-01" });
+    const auto comments = readFile (folder / "changes.edl");
+    for (const std::string line :
+         { "* CHANGE moved, was film frame 1284, 80 film frames, -498", "* CHANGE kept, head -12, was film frame 1144",
+           "* CHANGE cut out ", "* CHANGE new", "* CHANGE remade, was film frame 456" })
+    {
+        INFO (line);
+        CHECK (comments.find (line) != std::string::npos);
+    }
+
+    // What can't be: a list of another film, half of a pair, a broken one.
+    CHECK (run ({ "recut", second, "--old-list", folder / "b.edl", "--new-list", folder / "a.edl", "--from", "A" }).status == 2);
+    CHECK (run ({ "recut", second, "--old-list", folder / "a.edl" }).status == 2);
+    writeFile (folder / "broken.edl", listOf ("b") + "044  NEWREEL  V     C        1:2:3 nothing\r\n");
+    const auto broken =
+        run ({ "recut", second, "--old-list", folder / "a.edl", "--new-list", folder / "broken.edl", "--from", "A" });
+    CHECK (broken.status == 3);
+    CHECK (broken.err.find ("broken.edl") != std::string::npos);
+    CHECK (broken.err.find ("line ") != std::string::npos);
+}

@@ -272,7 +272,8 @@ std::optional<Registration> registrationOf (const std::vector<std::pair<Fingerpr
     constexpr std::size_t fewest = 8;
     constexpr int rounds = 12;
     constexpr double farthestScale = 0.15;
-    constexpr double farthestShift = 3; // cells
+    constexpr double farthestShift = 3;   // cells
+    constexpr double standsStill = 0.001; // cells: a hundredth of what weave moves a picture
     std::vector<const std::pair<Fingerprint, Fingerprint>*> used;
     for (const auto& pair : pairs)
         if (textureOf (pair.first) > textured && textureOf (pair.second) > textured)
@@ -320,6 +321,12 @@ std::optional<Registration> registrationOf (const std::vector<std::pair<Fingerpr
         if (std::abs (found.scaleX - 1) > farthestScale || std::abs (found.scaleY - 1) > farthestScale
             || std::abs (found.shiftX) > farthestShift || std::abs (found.shiftY) > farthestShift)
             return std::nullopt;
+        // A scale works over half the picture.
+        double farthestStep = 0;
+        for (std::size_t i = 0; i < normal.size(); ++i)
+            farthestStep = std::max (farthestStep, std::abs (normal[i][4] / normal[i][i]) * (i % 2 == 0 ? w / 2.0 : 1));
+        if (farthestStep < standsStill)
+            break;
     }
     return found;
 }

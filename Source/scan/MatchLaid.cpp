@@ -158,6 +158,37 @@ float steadyLaidDistance (const SlopedPrint& print, const Fingerprint& old, floa
     return 1 - std::min (1.0F, std::sqrt (u0 * u0 + u1 * u1 + u2 * u2) / oldNorm);
 }
 
+std::optional<std::array<double, 2>> shiftOf (const SlopedPrint& print, const Fingerprint& old)
+{
+    // The normal equations by elimination: gain, gain times shift across, gain times shift down.
+    std::array<std::array<double, 4>, 3> rows{};
+    const std::array<double, 3> right{ static_cast<double> (product (old.cells, print.laid.cells)),
+                                       static_cast<double> (product (old.cells, print.across)),
+                                       static_cast<double> (product (old.cells, print.down)) };
+    for (std::size_t i = 0; i < 3; ++i)
+    {
+        std::copy (print.normal[i].begin(), print.normal[i].end(), rows[i].begin());
+        rows[i][3] = right[i];
+    }
+    for (std::size_t i = 0; i < 3; ++i)
+    {
+        if (rows[i][i] < 1)
+            return {};
+        for (std::size_t k = i + 1; k < 3; ++k)
+        {
+            const double factor = rows[k][i] / rows[i][i];
+            for (std::size_t c = i; c < 4; ++c)
+                rows[k][c] -= factor * rows[i][c];
+        }
+    }
+    const double down = rows[2][3] / rows[2][2];
+    const double across = (rows[1][3] - rows[1][2] * down) / rows[1][1];
+    const double gain = (rows[0][3] - rows[0][1] * across - rows[0][2] * down) / rows[0][0];
+    if (gain <= 0)
+        return {};
+    return std::array<double, 2>{ across / gain, down / gain };
+}
+
 float laidDistance (const LaidPrint& laid, const Fingerprint& old, float oldNorm)
 {
     const float norms = laid.norm * oldNorm;

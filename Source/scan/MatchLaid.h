@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace shutterbeat::scan
@@ -60,6 +61,9 @@ void addSlopes (SlopedPrint& print);
 
 /// laidDistance once the small shift of the whole picture that helps most is taken out.
 float steadyLaidDistance (const SlopedPrint& print, const Fingerprint& old, float oldNorm);
+
+/// That shift, in cells: how much farther right and down the laid print would have to be sampled. Nothing where it can't be told.
+std::optional<std::array<double, 2>> shiftOf (const SlopedPrint& print, const Fingerprint& old);
 
 /// 1 - the normalised cross-correlation; 1 where either is flat.
 float laidDistance (const LaidPrint& laid, const Fingerprint& old, float oldNorm);

@@ -28,6 +28,13 @@ struct State
     float cost = 0;
 };
 
+/// What is kept of a state once the next frame is reached.
+struct Step
+{
+    std::int32_t old = none;
+    std::int32_t from = -1;
+};
+
 /// The old frames that new frame n may show, rising.
 void statesFor (const std::vector<Band>& bands, std::int64_t n, std::vector<std::int32_t>& olds)
 {
@@ -95,21 +102,26 @@ std::vector<std::int32_t> cheapestPath (const PrintFrames& before, const PrintFr
 {
     const auto oldCuts = plainCuts (before), newCuts = plainCuts (after);
     const float perCell = 1 / std::sqrt (static_cast<float> (Fingerprint::size));
-    std::vector<std::vector<State>> all (after.frames.size());
-    std::vector<State> start{ State{} };
-    const std::vector<State>* last = &start;
+    // The steps of a piece lie in one block, those of its frames one after another: there are millions of them.
+    std::vector<std::vector<Step>> all (questions.size());
+    std::vector<std::uint32_t> starts (after.frames.size());
+    std::vector<Step> steps;
+    std::vector<State> states{ State{} }, lastStates;
     std::vector<std::int32_t> olds;
     LaidPrint laid;
     OldNorms norms (before);
-    for (const auto& question : questions)
+    for (std::size_t q = 0; q < questions.size(); ++q)
     {
+        const Question& question = questions[q];
         const Layer layer (question.laying);
         norms.begin (layer);
+        steps.clear();
         for (auto n = question.piece.first; n < question.piece.end; ++n)
         {
             statesFor (question.bands, n, olds);
-            auto& states = all[static_cast<std::size_t> (n)];
-            states.reserve (olds.size() + 1);
+            std::swap (states, lastStates);
+            states.clear();
+            const auto* last = &lastStates;
             const auto frame = static_cast<std::size_t> (n);
             const float inside = n == after.shots[question.piece.shot].first ? 0 : insideCost;
             const auto leaving = [&] (const State& s)
@@ -162,19 +174,24 @@ std::vector<std::int32_t> cheapestPath (const PrintFrames& before, const PrintFr
                 state.cost += emission;
                 states.push_back (state);
             }
-            last = &states;
+            starts[frame] = static_cast<std::uint32_t> (steps.size());
+            for (const auto& state : states)
+                steps.push_back ({ state.old, state.from });
         }
+        all[q] = steps;
     }
     std::vector<std::int32_t> path (after.frames.size(), none);
     std::size_t at = 0;
-    for (std::size_t i = 1; i < last->size(); ++i)
-        if ((*last)[i].cost < (*last)[at].cost)
+    for (std::size_t i = 1; i < states.size(); ++i)
+        if (states[i].cost < states[at].cost)
             at = i;
-    for (std::size_t n = path.size(); n-- > 0;)
-    {
-        path[n] = all[n][at].old;
-        at = static_cast<std::size_t> (all[n][at].from);
-    }
+    for (std::size_t q = questions.size(); q-- > 0;)
+        for (auto n = questions[q].piece.end; n-- > questions[q].piece.first;)
+        {
+            const Step& step = all[q][starts[static_cast<std::size_t> (n)] + at];
+            path[static_cast<std::size_t> (n)] = step.old;
+            at = static_cast<std::size_t> (step.from);
+        }
     return path;
 }
 } // namespace shutterbeat::scan

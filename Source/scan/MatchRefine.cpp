@@ -8,11 +8,15 @@ namespace shutterbeat::scan
 {
 namespace
 {
-constexpr std::int64_t mostSampled = 40; // frames of a run
-constexpr std::int64_t farthest = 8;     // film frames a run may be moved by
-constexpr float independentFrames = 12;  // errors of a laying go through a whole shot, so that more frames are no more proof
-constexpr float softest = 0.008F;        // weave is taken out
-constexpr float edgeWorth = 6;           // in favour of a run that begins or ends at a cut of both prints
+constexpr std::int64_t mostSampled = 40;    // frames of a run
+constexpr std::int64_t farthest = 8;        // film frames a run may be moved by
+constexpr float independentFrames = 12;     // errors of a laying go through a whole shot, so that more frames are no more proof
+constexpr float softest = 0.008F;           // weave is taken out
+constexpr float contest = 1;                // in favour of the best offset; below it both are looked at again
+constexpr std::int64_t enoughForShift = 16; // frames of a run
+constexpr float alikeEnough = 0.4F;         // pictures whose shift means something
+constexpr int fewest = 4;                   // of them
+constexpr float edgeWorth = 6;              // in favour of a run that begins or ends at a cut of both prints
 const float perCell = 1 / std::sqrt (static_cast<float> (Fingerprint::size));
 constexpr float onePicture = 0.0012F; // distance below which two frames of a print are one picture
 
@@ -92,6 +96,7 @@ private:
             return 0;
         }
         const float weight = std::min (1.0F, independentFrames / static_cast<float> (samples));
+        lookAgain (run, samples, weight);
         std::vector<std::int64_t> cuts;
         for (auto n = run.newFirst; n <= run.newFirst + run.frames; ++n)
             if (at (newCuts, n))
@@ -121,6 +126,79 @@ private:
         run.oldFirst =
             std::clamp<std::int64_t> (run.oldFirst + best, 0, static_cast<std::int64_t> (before.frames.size()) - run.frames);
         return best;
+    }
+
+    [[nodiscard]] std::int64_t bestOffset() const
+    {
+        return static_cast<std::int64_t> (std::min_element (offsets.begin(), offsets.end()) - offsets.begin()) - farthest;
+    }
+
+    /// Weave that drifts lies to one side for a whole run, and a moving camera makes up for it a frame early or late: where the
+    /// best offset is contested, it and its rivals are looked at again, each laid where most of its frames lie.
+    void lookAgain (const MatchedRun& run, std::int64_t samples, float weight)
+    {
+        const auto best = bestOffset();
+        const float rival = offsets[static_cast<std::size_t> (best + farthest)] + contest / weight;
+        std::vector<std::int64_t> near;
+        for (auto e = std::max (-farthest, best - 2); e <= std::min (farthest, best + 2); ++e)
+            if (offsets[static_cast<std::size_t> (e + farthest)] < rival)
+                near.push_back (e);
+        if (near.size() < 2)
+            return;
+        for (const auto e : near)
+            if (const auto shift = lookAt (run, std::min (samples, enoughForShift), e, {}).shift)
+                offsets[static_cast<std::size_t> (e + farthest)] = lookAt (run, samples, e, *shift).cost;
+    }
+
+    /// The cost of a run at one offset with every picture moved by `moved` cells, and where its pictures lie on the average.
+    struct Look
+    {
+        float cost = 0;
+        std::optional<std::array<double, 2>> shift;
+    };
+
+    [[nodiscard]] Look lookAt (const MatchedRun& run, std::int64_t samples, std::int64_t e,
+                               const std::array<double, 2>& moved) const
+    {
+        Look look;
+        std::array<double, 2> sum{};
+        int seen = 0;
+        const Question* asked = nullptr;
+        std::optional<Layer> layer;
+        for (std::int64_t i = 0; i < samples; ++i)
+        {
+            const auto n = run.newFirst + (2 * i + 1) * run.frames / (2 * samples);
+            const Question& question = questionAt (questions, n);
+            if (&question != asked)
+            {
+                auto laying = question.laying;
+                laying.registration.shiftX += moved[0];
+                laying.registration.shiftY += moved[1];
+                layer.emplace (laying);
+                asked = &question;
+            }
+            SlopedPrint print;
+            layer->lay (after.frames[static_cast<std::size_t> (n)], print.laid);
+            addSlopes (print);
+            const auto there = std::clamp<std::int64_t> (run.oldFirst + n - run.newFirst + e, 0,
+                                                         static_cast<std::int64_t> (before.frames.size()) - 1);
+            const Fingerprint& old = before.frames[static_cast<std::size_t> (there)];
+            const float norm = layer->oldNorm (old);
+            const float distance = steadyLaidDistance (print, old, norm);
+            const float told = std::min (toldBy (print.laid.texture, after.dark), toldBy (norm * perCell, before.dark));
+            look.cost += costOf (distance, told, softest);
+            if (told < 0.2F || distance > alikeEnough)
+                continue;
+            if (const auto shift = shiftOf (print, old))
+            {
+                sum[0] += (*shift)[0];
+                sum[1] += (*shift)[1];
+                ++seen;
+            }
+        }
+        if (seen >= fewest)
+            look.shift = std::array<double, 2>{ sum[0] / seen, sum[1] / seen };
+        return look;
     }
 
     static bool at (const std::vector<bool>& marks, std::int64_t frame)

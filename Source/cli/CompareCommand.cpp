@@ -1,6 +1,7 @@
 #include "cli/Command.h"
 #include "cli/Table.h"
 #include "desk/Compare.h"
+#include "desk/CompareBooks.h"
 #include "desk/Prints.h"
 
 #include <nlohmann/json.hpp>
@@ -15,9 +16,54 @@ using Json = nlohmann::ordered_json;
 
 struct CompareWords
 {
-    std::string book, one, two;
+    std::string book, one, two, earlier;
+    std::vector<std::string> editions;
     bool json = false;
 };
+
+void printSentences (const char* head, const std::vector<std::string>& sentences, std::ostream& out)
+{
+    if (sentences.empty())
+        return;
+    out << head << "\n";
+    for (const auto& sentence : sentences)
+        out << "    " << oneLine (sentence) << "\n";
+}
+
+/// Two editions, or this book and an earlier state of it.
+int compareStates (const CompareWords& words, const Console& console, const spotting::Book& now)
+{
+    auto before = now;
+    if (! words.earlier.empty())
+    {
+        const auto opened = desk::openBook (words.earlier);
+        if (! opened)
+            return console.fail (opened.error());
+        before = opened->book;
+    }
+    const auto one = words.editions.empty() ? before.edition : words.editions.front();
+    const auto two = words.editions.empty() ? now.edition : words.editions.back();
+    const auto difference = desk::compareBooks (before, one, now, two);
+    if (! difference)
+        return console.fail (difference.error());
+    if (words.json)
+        console.out << Json{
+            { "before", one },
+            { "after", two },
+            { "decisions", difference->decisions },
+            { "cards", difference->cards },
+            { "cues", difference->cues }
+        }.dump (2) << "\n";
+    else if (difference->none())
+        console.out << "nothing has changed\n";
+    else
+    {
+        printSentences ("hits and cues", difference->decisions, console.out);
+        printSentences ("cards", difference->cards, console.out);
+        printSentences ("what the film does to the cues", difference->cues, console.out);
+    }
+    return done;
+}
 
 Json shotsJson (const std::vector<desk::ComparedShot>& shots)
 {
@@ -61,6 +107,13 @@ int compare (const CompareWords& words, const Console& console)
     const auto open = desk::openBook (words.book);
     if (! open)
         return console.fail (open.error());
+    const bool states = ! words.earlier.empty() || ! words.editions.empty();
+    if (states && ! words.one.empty())
+        return console.fail (usageError ("compare", "name two prints, or --editions, or --since: one of these"));
+    if (states)
+        return compareStates (words, console, open->book);
+    if (words.two.empty())
+        return console.fail (usageError ("compare", "name two prints, or --editions A B, or --since EARLIER.shutterbeat"));
     const auto one = desk::printNamed (open->book, words.one), two = desk::printNamed (open->book, words.two);
     if (! one || ! two)
         return console.fail (one ? two.error() : one.error());
@@ -93,13 +146,20 @@ int compare (const CompareWords& words, const Console& console)
 void addCompare (CLI::App& app, Action& chosen)
 {
     auto words = std::make_shared<CompareWords>();
-    auto* command =
-        app.add_subcommand ("compare", "Which shots each of two prints has, in which order, and what is missing in either");
+    auto* command = app.add_subcommand ("compare", "Two prints by their shots, two editions, or a book and an earlier state of it");
     command->footer ("Example: shutterbeat compare film.shutterbeat \"First print\" \"Second print\"\n"
+                     "         shutterbeat compare film.shutterbeat --editions A B\n"
+                     "         shutterbeat compare film.shutterbeat --since film-of-may.shutterbeat\n"
                      "Prints are added with: shutterbeat prints film.shutterbeat add NAME FILE...");
     command->add_option ("BOOK", words->book, "Book")->required();
-    command->add_option ("PRINT", words->one, "A print, by name or id")->required();
-    command->add_option ("OTHER", words->two, "The other print")->required();
+    command->add_option ("PRINT", words->one, "A print, by name or id");
+    command->add_option ("OTHER", words->two, "The other print");
+    command
+        ->add_option ("--editions", words->editions,
+                      "Letters of two editions: what moved, which cards differ, what that does to each cue")
+        ->expected (2);
+    command->add_option ("--since", words->earlier,
+                         "An earlier state of the book, kept as a file: what moved, is new, is gone, or is said otherwise");
     command->add_flag ("--json", words->json, "One JSON document on standard output");
     command->callback ([words, &chosen] { chosen = [words] (const Console& console) { return compare (*words, console); }; });
 }

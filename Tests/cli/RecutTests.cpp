@@ -285,3 +285,38 @@ TEST_CASE ("The demo's second edition from lists and from a change list: the sam
     CHECK (broken.err.find ("broken.edl") != std::string::npos);
     CHECK (broken.err.find ("line ") != std::string::npos);
 }
+
+TEST_CASE ("Two editions and two states of a book are compared: what moved, what is said otherwise, cards, cues")
+{
+    Folder folder;
+    const auto book = folder / "film.shutterbeat", earlier = folder / "earlier.shutterbeat";
+    makeFilm (folder / "film.mp4", 480);
+    must ({ "new", book, folder / "film.mp4", "--running", "18", "--final", "24" });
+    must ({ "cues", book, "add", "--number", "1M1", "--in", "film:0", "--out", "film:470", "--tempo", "90" });
+    must ({ "hits", book, "add", "--at", "film:100", "--cue", "1M1", "--label", "the bell", "--weight", "may" });
+    must ({ "hits", book, "add", "--at", "film:300", "--cue", "1M1", "--label", "the horse" });
+    fs::copy_file (book, earlier);
+    CHECK (must ({ "compare", book, "--since", earlier }).out.find ("nothing has changed") != std::string::npos);
+    must ({ "hits", book, "set", "me-2", "--label", "the church bell", "--weight", "must" });
+    must ({ "hits", book, "remove", "me-3" });
+    must ({ "hits", book, "add", "--at", "film:200", "--cue", "1M1", "--label", "the mule" });
+    const auto since = must ({ "compare", book, "--since", earlier, "--json" }).json();
+    std::string said;
+    for (const auto& sentence : since["decisions"])
+        said += sentence.get<std::string>() + "\n";
+    INFO (said);
+    for (const std::string part :
+         { "the church bell", "was called \"the bell\"", "must", "\"the mule\" is new", "\"the horse\" is gone" })
+        CHECK (said.find (part) != std::string::npos);
+
+    // Two seconds are out: everything behind is earlier, the cue shorter.
+    writeFile (folder / "changes.csv", "what,old first,old frames,new first,new frames\nkept,0,150,0,150\ncut out,150,36,,\n"
+                                       "kept,186,294,150,294\n");
+    must ({ "recut", book, "--change-list", folder / "changes.csv" });
+    const auto editions = must ({ "compare", book, "--editions", "A", "B", "--json" }).json();
+    CHECK (editions["cues"].dump().find ("2.00 s shorter") != std::string::npos);
+    CHECK (editions["decisions"].dump().find ("48 frames earlier") != std::string::npos);
+    CHECK (run ({ "compare", book, "--editions", "A", "Q" }).status == 2);
+    CHECK (run ({ "compare", book }).status == 2);
+    CHECK (run ({ "compare", book, "--since", folder / "none.shutterbeat" }).status == 3);
+}

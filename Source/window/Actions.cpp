@@ -295,7 +295,7 @@ const std::vector<Action>& actions()
     return all;
 }
 
-const Action& actionNamed (const std::string& id)
+const Action& actionNamed (std::string_view id)
 {
     const auto& all = actions();
     const auto found = std::find_if (all.begin(), all.end(), [&] (const Action& action) { return action.id == id; });

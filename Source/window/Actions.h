@@ -5,6 +5,7 @@
 
 #include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace shutterbeat::window
@@ -25,7 +26,7 @@ struct Action
 /// Every action, in the order menus show them. A menu's groups are parted where `id` changes its second word's group.
 const std::vector<Action>& actions();
 /// The action of that id; one must exist.
-const Action& actionNamed (const std::string& id);
+const Action& actionNamed (std::string_view id);
 /// Menus in the order they stand.
 const std::vector<std::string>& menuNames();
 

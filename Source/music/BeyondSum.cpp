@@ -11,117 +11,84 @@ namespace
 /// Slopes and sums are made of weights; what is left of them by rounding is nothing.
 constexpr double nothing = 1e-12;
 
-template <class Points>
-void insertionSort (Points& list)
-{
-    for (std::size_t i = 1; i < list.size(); ++i)
-    {
-        if (list[i].pos >= list[i - 1].pos)
-            continue;
-        const auto moved = list[i];
-        std::size_t to = i;
-        for (; to > 0 && moved.pos < list[to - 1].pos; --to)
-            list[to] = list[to - 1];
-        list[to] = moved;
-    }
-}
+/// Fractions of a turn are looked at in this many bits, which leaves room for 2^29 whole turns.
+constexpr int fractionBits = 32;
+constexpr double fractions = 4294967296.0;
 } // namespace
 
 BeyondSum::BeyondSum (const std::vector<FitTarget>& targets)
 {
     for (const auto& target : targets)
-    {
-        if (target.must)
-            continue;
-        const double at = centre (target), half = halfWidth (target), weight = target.weight;
-        hits.push_back ({ at, half, weight });
-        all.push_back ({ 0, at - half, 0, weight });
-        all.push_back ({ 0, at + half, 0, weight });
-        all.push_back ({ 0, at, -.5, -2 * weight });
-        widest = std::max (widest, half);
-    }
-    sums.resize (all.size() + 2);
+        if (! target.must)
+        {
+            hits.push_back ({ centre (target), halfWidth (target), target.weight });
+            widest = std::max (widest, halfWidth (target));
+        }
+    made.resize (3 * hits.size());
+    points.resize (made.size());
+    sums.resize (made.size() + 2);
+    // About one point a bucket.
+    while (bucketBits < 20 && (std::size_t{ 1 } << bucketBits) < made.size())
+        ++bucketBits;
+    filled.resize ((std::size_t{ 1 } << bucketBits) + 1);
 }
 
-/// Puts every point on the circle from nothing known.
-void BeyondSum::reset (double step)
-{
-    points = all;
-    for (auto& point : points)
-        point.turns += std::floor (point.at / step - point.turns);
-    ready = true;
-}
-
-/// Hits whose limits reach all around cost nothing anywhere.
-void BeyondSum::leaveOutWide (double step)
-{
-    std::vector<Point> kept;
-    for (std::size_t i = 0; i < hits.size(); ++i)
-        if (hits[i].half < step / 2)
-            kept.insert (kept.end(), all.begin() + static_cast<std::ptrdiff_t> (3 * i),
-                         all.begin() + static_cast<std::ptrdiff_t> (3 * i + 3));
-    std::swap (all, kept);
-    reset (step);
-    std::swap (all, kept);
-    ready = false;
-}
-
-/// Brings all points in order on the circle. From tempo to tempo they move a little: first in order as they lie, some of
-/// them past an end; those are then carried to the other end together.
-void BeyondSum::order (double step)
+/// Puts every point on the circle and all of them in order: by buckets, as from tempo to tempo too many change places for an
+/// order kept from the tempo before. Tells the sum and its slope at 0.
+BeyondSum::Begin BeyondSum::order (double step)
 {
     const bool wide = widest >= step / 2;
-    if (wide)
-        leaveOutWide (step);
-    else if (! ready)
-        reset (step);
-    const auto place = [&]
+    const double scale = fractions / step, half = step / 2;
+    constexpr std::int64_t oneHalf = std::int64_t{ 1 } << (fractionBits - 1);
+    constexpr std::int64_t fraction = (std::int64_t{ 1 } << fractionBits) - 1;
+    std::fill (filled.begin(), filled.end(), 0);
+    Begin begin;
+    std::size_t count = 0;
+    const auto put = [&] (double at, double ahead, std::int64_t turned, double turn)
     {
-        bool far = false;
-        for (auto& point : points)
-        {
-            point.pos = point.at - step * point.turns;
-            far = far || point.pos < -step || point.pos >= 2 * step;
-        }
-        return ! far;
+        const auto fixed = static_cast<std::int64_t> (at * scale) + turned;
+        const double on = at + ahead - step * static_cast<double> (fixed >> fractionBits);
+        const double pos = on < 0 ? on + step : on;
+        const auto bucket = static_cast<std::uint32_t> ((fixed & fraction) >> (fractionBits - bucketBits));
+        made[count++] = { pos, turn, bucket };
+        ++filled[bucket + 1];
+        begin.slope += turn * pos;
+        return pos;
     };
-    if (! place())
+    for (const auto& hit : hits)
     {
-        reset (step);
-        place();
+        // Hits whose limits reach all around cost nothing anywhere.
+        if (wide && hit.half >= half)
+            continue;
+        put (hit.at - hit.half, 0, 0, hit.weight);
+        put (hit.at + hit.half, 0, 0, hit.weight);
+        // As far as the opposite point lies from the middle of the circle, so far lies the hit from 0.
+        const double opposite = put (hit.at, half, oneHalf, -2 * hit.weight);
+        begin.value += hit.weight * std::max (0.0, std::abs (opposite - half) - hit.half);
     }
-    insertionSort (points);
-    const auto below = std::find_if (points.begin(), points.end(), [] (const Point& p) { return p.pos >= 0; });
-    for (auto point = points.begin(); point != below; ++point)
+    // Once round the circle the sum comes back to itself: that tells the slope it begins with.
+    begin.slope /= step;
+    for (std::size_t i = 1; i < filled.size(); ++i)
+        filled[i] += filled[i - 1];
+    points.resize (count);
+    for (std::size_t i = 0; i < count; ++i)
+        points[filled[made[i].bucket]++] = { made[i].pos, made[i].turn };
+    // Inside a bucket, and where rounding put one into its neighbour.
+    for (std::size_t i = 1; i < count; ++i)
     {
-        point->pos += step;
-        point->turns -= 1;
+        const auto moved = points[i];
+        std::size_t to = i;
+        for (; to > 0 && moved.pos < points[to - 1].pos; --to)
+            points[to] = points[to - 1];
+        points[to] = moved;
     }
-    auto above = points.end();
-    for (; above != below && std::prev (above)->pos >= step; --above)
-    {
-        std::prev (above)->pos -= step;
-        std::prev (above)->turns += 1;
-    }
-    // Past the upper end, then the middle, then past the lower end.
-    std::rotate (points.begin(), below, points.end());
-    std::rotate (points.begin(), points.begin() + (above - below), points.end() - (below - points.begin()));
-    insertionSort (points);
+    return begin;
 }
 
 FitPoint BeyondSum::least (double step, const Arcs& arcs, bool everywhere)
 {
-    order (step);
-    double value = 0, slope = 0;
-    for (const auto& hit : hits)
-    {
-        const double away = std::abs (circular (hit.at, step));
-        value += hit.weight * std::max (0.0, away - hit.half);
-    }
-    // Once round the circle the sum comes back to itself: that tells the slope it begins with.
-    for (const auto& point : points)
-        slope += point.turn * point.pos;
-    slope /= step;
+    const auto begin = order (step);
+    double value = begin.value, slope = begin.slope;
     if (! everywhere)
         return leastIn (step, value, slope, arcs);
     // First the sums at all points, then the least of them: no guess of the processor's goes wrong.

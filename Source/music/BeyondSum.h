@@ -2,6 +2,7 @@
 
 #include "music/TempoFit.h"
 
+#include <cstdint>
 #include <utility>
 #include <vector>
 
@@ -26,26 +27,33 @@ private:
     /// A change of slope.
     struct Point
     {
-        double pos = 0;   ///< on the circle
-        double at = 0;    ///< seconds
-        double turns = 0; ///< of the circle to take from it, or half of one more for an opposite point
-        double turn = 0;  ///< how the slope changes
+        double pos = 0;  ///< on the circle
+        double turn = 0; ///< how the slope changes
+    };
+    struct Made
+    {
+        double pos = 0, turn = 0;
+        std::uint32_t bucket = 0;
     };
     struct Hit
     {
         double at = 0, half = 0, weight = 1;
     };
+    /// What the sum is at 0 and how it goes on from there.
+    struct Begin
+    {
+        double value = 0, slope = 0;
+    };
 
-    void order (double step);
-    void reset (double step);
-    void leaveOutWide (double step);
+    Begin order (double step);
     [[nodiscard]] FitPoint leastIn (double step, double value, double slope, const Arcs& arcs) const;
 
     std::vector<Hit> hits;
-    std::vector<Point> points; ///< kept in order from one step to the next
-    std::vector<Point> all;    ///< as they are made
+    std::vector<Made> made;            ///< as the hits have them
+    std::vector<Point> points;         ///< in order
+    std::vector<std::uint32_t> filled; ///< how far each bucket is, the one before it first
     std::vector<double> sums;
     double widest = 0; ///< half width of the widest limits
-    bool ready = false, someLeftOut = false;
+    int bucketBits = 0;
 };
 } // namespace shutterbeat::music

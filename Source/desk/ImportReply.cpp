@@ -113,7 +113,12 @@ void Copies::answer (const exchange::HitReply& said, const film::Timings& made, 
 void Copies::add (const exchange::AddedHit& added, const film::Timings& made, ImportPlan& plan)
 {
     auto hit = added.hit;
-    const auto place = placeOfDelivered (made, std::min (added.reel, made.reelCount() - 1), added.delivered);
+    if (added.reel >= made.reelCount())
+    {
+        plan.bad.push_back ({ 0, hitName (hit) + " is on reel " + std::to_string (added.reel + 1) + ", which the edition lacks" });
+        return;
+    }
+    const auto place = placeOfDelivered (made, added.reel, added.delivered);
     if (! place)
     {
         plan.bad.push_back ({ 0, hitName (hit) + ": " + place.error().text() });

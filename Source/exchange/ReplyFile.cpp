@@ -15,13 +15,17 @@ std::string textOf (const Json& object, const char* name)
     return found != object.end() && found->is_string() ? found->get<std::string>() : "";
 }
 
-std::int64_t wholeOf (const Json& object, const char* name)
+/// A whole number as JavaScript can hold it; none: it is missing, or anything else.
+std::optional<std::int64_t> wholeOf (const Json& object, const char* name)
 {
+    constexpr std::int64_t most = std::int64_t{ 1 } << 53;
     const auto found = object.find (name);
     if (found == object.end() || ! found->is_number_integer())
-        return 0;
-    const bool fits = ! found->is_number_unsigned() || found->get<std::uint64_t>() < (1ull << 53);
-    return fits ? found->get<std::int64_t>() : 0;
+        return {};
+    if (found->is_number_unsigned() && found->get<std::uint64_t>() > static_cast<std::uint64_t> (most))
+        return {};
+    const auto whole = found->get<std::int64_t>();
+    return whole < -most ? std::nullopt : std::optional (whole);
 }
 
 /// A hit as the page has it; what it lacks is left as a new hit has it.
@@ -82,13 +86,14 @@ void readHit (const Json& json, Reply& reply)
 void readAdded (const Json& json, Reply& reply)
 {
     const auto hit = hitOf (json);
-    const auto frame = json.find ("frame");
-    if (! hit || hit->id.empty() || frame == json.end() || ! frame->is_number_integer() || wholeOf (json, "reel") < 0)
+    const auto frame = wholeOf (json, "frame");
+    const auto reel = json.contains ("reel") ? wholeOf (json, "reel") : 0;
+    if (! hit || hit->id.empty() || ! frame || ! reel || *reel < 0)
     {
-        reply.bad.push_back ("a new hit \"" + textOf (json, "label") + "\" lacks its id, frame, kind or weight");
+        reply.bad.push_back ("a new hit \"" + textOf (json, "label") + "\" lacks its id, reel, frame, kind or weight");
         return;
     }
-    reply.added.push_back ({ *hit, static_cast<std::size_t> (wholeOf (json, "reel")), wholeOf (json, "frame") });
+    reply.added.push_back ({ *hit, static_cast<std::size_t> (*reel), *frame });
 }
 } // namespace
 
@@ -105,12 +110,13 @@ Result<Reply> readReply (std::string_view bytes)
     reply.finalRate = textOf (json, "final_rate");
     reply.fill = textOf (json, "fill");
     reply.running = textOf (json, "running");
-    reply.parcel = static_cast<int> (std::min<std::int64_t> (std::max<std::int64_t> (wholeOf (json, "parcel"), 0), 1000000));
+    reply.parcel =
+        static_cast<int> (std::min<std::int64_t> (std::max<std::int64_t> (wholeOf (json, "parcel").value_or (0), 0), 1000000));
     if (const auto person = json.find ("person"); person != json.end() && person->is_object())
     {
         reply.personId = textOf (*person, "id");
         reply.personName = textOf (*person, "name");
-        reply.lastNumber = std::max<std::int64_t> (wholeOf (*person, "last_number"), 0);
+        reply.lastNumber = std::max<std::int64_t> (wholeOf (*person, "last_number").value_or (0), 0);
     }
     const auto each = [&] (const char* name, auto read)
     {

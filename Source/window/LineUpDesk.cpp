@@ -60,29 +60,48 @@ void LineUpDesk::add (const std::string& path)
         return bench.complain ("There is no film to place a sound against.");
     if (path.empty())
         return bench.complain ("Name the sound file first.");
-    desk::SoundWish wish;
-    wish.file = path;
-    auto placed = desk::findSound (bench.opened(), *bench.times(), wish);
-    if (! placed && placed.error().code == ErrorCode::usage)
+    struct Placed
     {
-        // Nothing in the file says where it belongs.
-        wish.at = "film:" + std::to_string (bench.transport.position().filmFrame);
-        wish.reel = bench.transport.position().reel;
-        placed = desk::findSound (bench.opened(), *bench.times(), wish);
-    }
-    if (! placed)
-        return bench.complain (placed.error().text());
-    auto edited = spotting::addSounds (bench.book(), bench.whoIsHere(), { placed->sound });
-    if (! edited)
-        return bench.complain (edited.error().text());
-    bench.take ("add sound", std::move (edited->book));
-    at = bench.book().sounds.size() - 1;
-    std::string said = std::filesystem::path (path).filename().string() + " is placed"
-                       + (wish.at ? " at the picture on screen: nothing in it says where it belongs." : ".");
-    for (const auto& note : placed->notes)
-        said += " " + note + (note.empty() || note.back() == '.' ? "" : ".");
-    bench.showPage (LedgerPage::lineUp);
-    bench.say (said);
+        desk::FoundSound found;
+        bool atScreen = false; ///< nothing in the file says where it belongs
+    };
+    const auto here = bench.transport.position();
+    bench.startJob<Placed> (
+        "Reading " + std::filesystem::path (path).filename().string(),
+        [open = bench.opened(), path, here] (const desk::Progress& progress) -> Result<Placed>
+        {
+            const auto times = spotting::timesOf (open.book);
+            if (! times)
+                return times.error();
+            desk::SoundWish wish;
+            wish.file = path;
+            auto placed = desk::findSound (open, *times, wish, progress);
+            if (placed)
+                return Placed{ std::move (*placed), false };
+            if (placed.error().code != ErrorCode::usage)
+                return placed.error();
+            wish.at = "film:" + std::to_string (here.filmFrame);
+            wish.reel = here.reel;
+            placed = desk::findSound (open, *times, wish, progress);
+            if (! placed)
+                return placed.error();
+            return Placed{ std::move (*placed), true };
+        },
+        [this, path] (Placed placed)
+        {
+            auto edited = spotting::addSounds (bench.book(), bench.whoIsHere(), { placed.found.sound });
+            if (! edited)
+                return bench.complain (edited.error().text());
+            bench.take ("add sound", std::move (edited->book));
+            at = bench.book().sounds.size() - 1;
+            std::string said = std::filesystem::path (path).filename().string() + " is placed"
+                               + (placed.atScreen ? " at the picture on screen: nothing in it says where it belongs." : ".");
+            for (const auto& note : placed.found.notes)
+                said += " " + note + (note.empty() || note.back() == '.' ? "" : ".");
+            bench.showPage (LedgerPage::lineUp);
+            bench.say (said);
+        },
+        "Stopped. The sound was not added.");
 }
 
 void LineUpDesk::check()

@@ -205,6 +205,7 @@ TEST_CASE ("scanning, fitting, hearing and packing with a movie never hold the w
                     [&]
                     {
                         bench.lineUp.add (click);
+                        REQUIRE (on.until (jobDone, 60000));
                         bench.lineUp.check();
                         REQUIRE (on.until (jobDone, 60000));
                         REQUIRE (on.until ([&] { return bench.outlines.of (bench.book().sounds[0]) != nullptr; }, 60000));

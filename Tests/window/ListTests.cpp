@@ -346,7 +346,7 @@ TEST_CASE ("the window: a note typed while it plays, the list narrowed, the pict
     output ("ffmpeg -v error -y -f lavfi -i sine=frequency=440:duration=3:beep_factor=4 '" + sound + "'");
     bench.goToTyped ("50");
     bench.lineUp.add (sound);
-    REQUIRE (bench.book().sounds.size() == 1);
+    REQUIRE (on.until ([&] { return bench.job == nullptr && bench.book().sounds.size() == 1; }));
     REQUIRE (on.until ([&] { return bench.outlines.of (bench.book().sounds[0]) != nullptr; }, 30000));
     const auto* outline = bench.outlines.of (bench.book().sounds[0]);
     REQUIRE (outline->pieces.size() == 1);

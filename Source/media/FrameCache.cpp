@@ -33,7 +33,10 @@ void FrameCache::keep (std::int64_t frame, KeptFrame picture, std::int64_t targe
     {
         const auto lowest = kept.begin();
         const auto highest = std::prev (kept.end());
-        const auto above = std::abs (highest->first - target) * (backward ? 4 : 1);
+        // One step forward again must be quick; more than that would push out the head of a long group, which is decoded
+        // but once only if all of it stays.
+        constexpr std::int64_t behind = 16;
+        const auto above = std::abs (highest->first - target) * (backward && highest->first > target ? behind : 1);
         drop (std::abs (lowest->first - target) > above ? lowest : highest);
     }
 }

@@ -26,7 +26,7 @@ public:
     }
 
     /// Keeps a picture; `target`, the frame that is wanted, is never thrown out for it. When the user goes backward, what
-    /// lies behind the target (later in the film) counts as four times as far away.
+    /// lies behind the target (later in the film) counts as sixteen times as far away.
     void keep (std::int64_t frame, KeptFrame picture, std::int64_t target, bool backward = false);
     /// Null when it is not kept. Valid until the next keep() or clear().
     [[nodiscard]] const KeptFrame* find (std::int64_t frame) const;

@@ -10,10 +10,11 @@ namespace shutterbeat::media
 {
 struct FrameReader::State
 {
-    State (IndexedFilm film, Decoder decoder, DecoderThreads threads, std::size_t cacheBytes)
-        : info (std::move (film.info))
-        , index (std::move (film.index))
-        , finder (std::move (film.stream), index, std::move (decoder), threads, cacheBytes)
+    State (const FilmInfo& film, std::shared_ptr<const FrameIndex> frames, PictureStream stream, Decoder decoder,
+           DecoderThreads threads, std::size_t cacheBytes)
+        : info (film)
+        , index (std::move (frames))
+        , finder (std::move (stream), *index, std::move (decoder), threads, cacheBytes)
         , painter (info.path, info.rotation)
     {
     }
@@ -21,7 +22,7 @@ struct FrameReader::State
     Result<const KeptFrame*> findOrHold (std::int64_t k, bool& held);
 
     FilmInfo info;
-    FrameIndex index;
+    std::shared_ptr<const FrameIndex> index;
     FrameFinder finder;
     FramePainter painter;
 };
@@ -52,15 +53,18 @@ Result<std::unique_ptr<FrameReader>> FrameReader::open (const std::string& path,
     auto film = indexFilm (path);
     if (! film)
         return film.error();
-    return open (std::move (film.value()), DecoderThreads::sure, cacheBytes);
+    return open (film->info, std::make_shared<const FrameIndex> (std::move (film->index)), std::move (film->stream),
+                 DecoderThreads::sure, cacheBytes);
 }
 
-Result<std::unique_ptr<FrameReader>> FrameReader::open (IndexedFilm film, DecoderThreads threads, std::size_t cacheBytes)
+Result<std::unique_ptr<FrameReader>> FrameReader::open (const FilmInfo& info, std::shared_ptr<const FrameIndex> index,
+                                                        PictureStream stream, DecoderThreads threads, std::size_t cacheBytes)
 {
-    auto decoder = Decoder::open (film.info.path, film.stream.stream(), film.index.reorder, threads);
+    auto decoder = Decoder::open (info.path, stream.stream(), index->reorder, threads);
     if (! decoder)
         return decoder.error();
-    auto state = std::make_unique<State> (std::move (film), std::move (decoder.value()), threads, cacheBytes);
+    auto state =
+        std::make_unique<State> (info, std::move (index), std::move (stream), std::move (decoder.value()), threads, cacheBytes);
     return std::unique_ptr<FrameReader> (new FrameReader (std::move (state)));
 }
 
@@ -71,7 +75,7 @@ const FilmInfo& FrameReader::info() const
 
 const FrameIndex& FrameReader::index() const
 {
-    return state->index;
+    return *state->index;
 }
 
 std::int64_t FrameReader::decodedSoFar() const

@@ -12,7 +12,7 @@
 
 namespace shutterbeat::media
 {
-struct IndexedFilm;
+class PictureStream;
 enum class DecoderThreads;
 
 /// Shows exactly file frame k, for any k in any order: the same picture as decoding from the start gives. A frame that
@@ -23,8 +23,9 @@ class FrameReader
 public:
     /// cacheBytes: how much memory decoded pictures may take, for stepping back. Error: as openFilm.
     static Result<std::unique_ptr<FrameReader>> open (const std::string& path, std::size_t cacheBytes = std::size_t (192) << 20);
-    /// A reader for a film that is indexed already.
-    static Result<std::unique_ptr<FrameReader>> open (IndexedFilm film, DecoderThreads threads, std::size_t cacheBytes);
+    /// A reader for a film that is indexed already; several may share the index.
+    static Result<std::unique_ptr<FrameReader>> open (const FilmInfo& info, std::shared_ptr<const FrameIndex> index,
+                                                      PictureStream stream, DecoderThreads threads, std::size_t cacheBytes);
     ~FrameReader();
 
     [[nodiscard]] const FilmInfo& info() const;

@@ -49,14 +49,15 @@ Result<Done> forEachGrey (const std::string& path, int width, int height,
     auto film = indexFilm (path);
     if (! film)
         return film.error();
-    const auto frames = film->index.size();
+    const auto index = std::make_shared<const FrameIndex> (std::move (film->index));
+    const auto frames = index->size();
     const auto cache = cacheFor (film->info);
-    const auto pieces = piecesOf (film->index);
+    const auto pieces = piecesOf (*index);
     // Where no timestamp leads to a place in the file every lane would read it from its beginning.
     const auto wanted = std::min<std::size_t> ({ std::thread::hardware_concurrency(), mostLanes, pieces.size() - 1 });
-    if (film->index.ordered || wanted < 2)
+    if (index->ordered || wanted < 2)
     {
-        auto reader = FrameReader::open (std::move (film.value()), DecoderThreads::sure, cache);
+        auto reader = FrameReader::open (film->info, index, std::move (film->stream), DecoderThreads::sure, cache);
         if (! reader)
             return reader.error();
         for (std::int64_t k = 0; k < frames; ++k)
@@ -72,12 +73,12 @@ Result<Done> forEachGrey (const std::string& path, int width, int height,
     std::vector<std::unique_ptr<FrameReader>> readers;
     for (std::size_t lane = 0; lane < wanted; ++lane)
     {
-        auto stream = PictureStream::open (path);
+        // For a long film what libav keeps of a file is not little: the stream that is open already serves too.
+        auto stream = lane == 0 ? Result<PictureStream> (std::move (film->stream)) : PictureStream::open (path);
         if (! stream)
             return stream.error();
         stream->ignoreOtherTracks();
-        auto reader =
-            FrameReader::open (IndexedFilm{ film->info, film->index, std::move (stream.value()) }, DecoderThreads::one, cache);
+        auto reader = FrameReader::open (film->info, index, std::move (stream.value()), DecoderThreads::one, cache);
         if (! reader)
             return reader.error();
         readers.push_back (std::move (reader.value()));

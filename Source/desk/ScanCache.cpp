@@ -17,7 +17,7 @@ namespace
 namespace fs = std::filesystem;
 
 // Raised whenever something else is measured.
-constexpr std::string_view magic = "shutterbeat scan 1\n";
+constexpr std::string_view magic = "shutterbeat scan 2\n";
 constexpr std::uintmax_t mostBytes = std::uintmax_t (512) << 20;
 constexpr const char* ending = ".scan";
 

@@ -19,10 +19,12 @@ namespace
 {
 // A stretch answers for itself only when its evidence passes all three; measured so that stills and one-to-one films never do.
 constexpr double leastEvidence = 20;    // log likelihood ratio against "no repeats"
-constexpr double leastSeparation = 1.5; // between repeats and new pictures, in standard deviations
+constexpr double leastOverMany = 14;    // the same where there are many frames to go by: chance has never brought more than 7
+constexpr double leastSeparation = 1.2; // between repeats and new pictures, in standard deviations
 constexpr double leastMargin = 4;       // over the next best pattern
 constexpr std::int64_t shortestStretch = 24;
 constexpr std::int64_t usualStretch = 150;
+constexpr std::int64_t manyFrames = 120;
 
 /// Each value less the middle of those up to seven frames from it in the same shot, within [low, high].
 std::vector<double> relative (const std::vector<double>& values, const std::vector<bool>& isHead, double low, double high)
@@ -118,8 +120,8 @@ void judgeStretch (Stretch& stretch, const std::vector<double>& x, const std::ve
     stretch.newMean = bestFit.newMean;
     stretch.repeatMean = bestFit.repeatMean;
     stretch.deviation = bestFit.deviation;
-    if (best > leastEvidence && best - second > leastMargin
-        && bestFit.newMean - bestFit.repeatMean > leastSeparation * bestFit.deviation)
+    const double enough = stretch.end - stretch.first >= manyFrames ? leastOverMany : leastEvidence;
+    if (best > enough && best - second > leastMargin && bestFit.newMean - bestFit.repeatMean > leastSeparation * bestFit.deviation)
         stretch.answer = which;
 }
 
@@ -160,7 +162,7 @@ bool hasStrayRepeats (const std::vector<double>& x, const Stretch& stretch)
 {
     constexpr double farBelow = -1;
     constexpr double moving = 1;      // grey levels
-    constexpr std::int64_t share = 8; // one in eight
+    constexpr std::int64_t share = 6; // one in six: in scenes that move by fits and starts one in nine was seen
     const std::int64_t length = stretch.end - stretch.first;
     return length >= 2 * shortestStretch && stretch.movement > moving
            && std::count_if (x.begin() + stretch.first, x.begin() + stretch.end, [] (double value) { return value < farBelow; })

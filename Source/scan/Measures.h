@@ -17,7 +17,7 @@ struct FrameMeasure
     float peak = 0;       ///< level that the lightest twentieth of it passes: stays high while an iris closes, not in a fade
     float detail = 0;     ///< how far the lightest two hundredth of it stands out and stays: small writing, not dirt
     float difference = 0; ///< mean absolute difference from the file frame before, overall brightness change taken out
-    float motion = 0;     ///< the same after reduction, which takes the grain out
+    float motion = 0;     ///< fourth root of the mean fourth power of the same after reduction: what moves, hardly the grain
     float cut = 0;        ///< how little this picture and the next have in common with the two before: 0 to about 1
     float fine = -1;      ///< the same at twice the resolution; -1 where cut is too small to bother
     float slow = -1;      ///< the same over a longer distance round this frame, for changes that take their time; -1 not known

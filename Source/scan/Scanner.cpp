@@ -49,10 +49,10 @@ void reduce (const std::uint8_t* grey, Reduced& out)
         }
 }
 
-/// Mean absolute difference with the middle difference taken out, so that flicker does not count as movement.
-/// The middle is that of every `every`th pixel, which must share no factor with the row length.
+/// The middle difference, so that flicker does not count as movement: that of every `every`th pixel, which must share no
+/// factor with the row length.
 template <std::size_t Rows, std::size_t Width>
-float differenceOf (const std::uint8_t* a, const std::uint8_t* b, std::size_t every)
+std::int16_t middleOf (const std::uint8_t* a, const std::uint8_t* b, std::size_t every)
 {
     std::array<int, 511> counts{};
     int total = 0;
@@ -61,7 +61,14 @@ float differenceOf (const std::uint8_t* a, const std::uint8_t* b, std::size_t ev
     int middle = 0;
     for (int below = counts[0]; 2 * below < total; below += counts[static_cast<std::size_t> (middle)])
         ++middle;
-    const auto offset = static_cast<std::int16_t> (middle - 255);
+    return static_cast<std::int16_t> (middle - 255);
+}
+
+/// Mean absolute difference with the middle difference taken out.
+template <std::size_t Rows, std::size_t Width>
+float differenceOf (const std::uint8_t* a, const std::uint8_t* b, std::size_t every)
+{
+    const auto offset = middleOf<Rows, Width> (a, b, every);
     std::uint32_t sum = 0;
     for (std::size_t y = 0; y < Rows; ++y)
     {
@@ -71,6 +78,21 @@ float differenceOf (const std::uint8_t* a, const std::uint8_t* b, std::size_t ev
         sum += row;
     }
     return static_cast<float> (sum) / static_cast<float> (Rows * Width);
+}
+
+/// The fourth root of the mean fourth power of the same differences: what moves somewhere counts far more than what
+/// trembles everywhere, as grain and an encoder's second thoughts do.
+float motionOf (const FineGrey& a, const FineGrey& b)
+{
+    const auto offset = middleOf<48, 64> (a.data(), b.data(), 3);
+    std::uint64_t sum = 0;
+    for (std::size_t i = 0; i < a.size(); ++i)
+    {
+        const int step = a[i] - b[i] - offset;
+        const auto square = static_cast<std::uint32_t> (step * step);
+        sum += std::uint64_t (square) * square;
+    }
+    return static_cast<float> (std::sqrt (std::sqrt (static_cast<double> (sum) / static_cast<double> (a.size()))));
 }
 
 void measureLight (const CoarseGrey& grey, FrameMeasure& out)
@@ -193,7 +215,7 @@ Result<Done> Scanner::add (const film::GreyPicture& picture)
     if (n > 0)
     {
         frame.difference = differenceOf<scanHeight, scanWidth> (picture.pixels.data(), state->last.data(), 7);
-        frame.motion = differenceOf<48, 64> (reduced.fine.data(), state->waiting.back().fine.data(), 3);
+        frame.motion = motionOf (reduced.fine, state->waiting.back().fine);
     }
     // Two frames apart, so that a repeat is not compared with itself; either neighbour may share the detail.
     if (state->waiting.size() >= 2)

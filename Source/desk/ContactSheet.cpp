@@ -28,8 +28,8 @@ sheets::ContactFilm contactFilm (const ScannedFilm& scanned)
     film.figures = std::to_string (found.shots.size()) + " shots, " + std::to_string (cards) + " of them cards; "
                    + std::to_string (scanned.film.frames) + " frames at " + time::speedText (scanned.film.rate) + " a second, "
                    + time::clockText (time::Rational (scanned.film.frames) / scanned.film.rate, 0) + ", "
-                   + std::to_string (scanned.film.width) + " \xc3\x97 " + std::to_string (scanned.film.height) + "; "
-                   + found.cadenceSaid;
+                   + std::to_string (scanned.film.width) + " \xc3\x97 " + std::to_string (scanned.film.height);
+    film.cadence = found.cadenceSaid;
     for (std::size_t i = 0; i < found.shots.size(); ++i)
     {
         const auto& shot = found.shots[i];

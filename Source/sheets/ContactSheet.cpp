@@ -13,7 +13,7 @@ namespace
 constexpr double gap = 12;       // between pictures, points
 constexpr double lettering = 25; // below a picture
 constexpr double rowGap = 9;
-constexpr double titleHeight = 62;
+constexpr double titleHeight = 74;
 
 void fill (cairo_t* cairo, const Dye& dye, double x, double y, double width, double height)
 {
@@ -57,7 +57,8 @@ struct Rows
             const Style small{ Face::words, 9, false, quiet };
             words.line (cairo, words.fitted (film.title, large, width), large, x, y + 24);
             words.line (cairo, words.fitted (film.figures, small, width), small, x, y + 41);
-            fill (cairo, hairline, x, y + 50, width, 0.6);
+            words.line (cairo, words.fitted (film.cadence, small, width), small, x, y + 53);
+            fill (cairo, hairline, x, y + 62, width, 0.6);
         };
         return block;
     }

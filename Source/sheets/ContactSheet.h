@@ -26,6 +26,7 @@ struct ContactFilm
 {
     std::string title;
     std::string figures; ///< one line: length, rate, size, number of shots
+    std::string cadence; ///< another: what is known of its repeats
     std::vector<ContactShot> shots;
     std::string stamped; ///< date; empty: the file carries none
 };

@@ -11,6 +11,7 @@ namespace
 {
 // What a judgement asks for; found with rendered piano, mixed players and strings, played tightly, humanly, loosely and freely.
 constexpr double leastScore = 0.40, leastGain = 0.35, mostScatter = 0.020, rivalShare = 0.75;
+constexpr double meantScatter = 2.5; // deviations of the players from their own line
 /// Errors that exclude: six blocks of a jackknife are few, so more than the usual three or four.
 constexpr double excludes = 5, includes = 4, tellsApart = 6;
 
@@ -182,7 +183,14 @@ Diagnosis diagnose (const TakeEvidence& evidence, const LineSearch& search)
         }
         line = offsetNear (onsets, evidence.beats, evidence.length,
                            line.late + (line.ratio - 1) * 0.5 * (evidence.beats.back() - evidence.beats.front()));
-        const bool meant = std::abs (line.late) > std::max (0.010, includes * line.lateError);
+        if (line.score < leastScore)
+        {
+            diagnosis.sureness = Sureness::unsure;
+            diagnosis.sentences = thinWords (evidence, diagnosis.line);
+            return diagnosis;
+        }
+        // Players who are loose among themselves are late by less than that all the time, and nobody calls it late.
+        const bool meant = std::abs (line.late) > std::max ({ 0.010, includes * line.lateError, meantScatter * line.scatter });
         diagnosis.kind = meant ? TakeKind::late : TakeKind::inTime;
     }
     weighRivals (diagnosis, found.lines, evidence.beats);

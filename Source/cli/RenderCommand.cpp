@@ -13,7 +13,7 @@ namespace
 {
 struct RenderWords
 {
-    std::string book, output, codec = "h264", size, show = "all", countdown = "should", marksFor = "must";
+    std::string book, output, codec = "h264", size, show = "all", countdown = "should", marksFor = "must", markColour;
     AskedWords asked;
     desk::RenderWish wish;
     int reel = 0;
@@ -54,6 +54,16 @@ Result<std::pair<int, int>> sizeFrom (const std::string& text)
     return std::pair{ static_cast<int> (*side (0)), static_cast<int> (*side (1)) };
 }
 
+/// Six hexadecimal digits, "#" before them or not.
+Result<overlay::Dye> dyeFrom (const std::string& text)
+{
+    const auto digits = text.substr (! text.empty() && text[0] == '#' ? 1 : 0);
+    if (digits.size() != 6 || digits.find_first_not_of ("0123456789abcdefABCDEF") != std::string::npos)
+        return usageError ("--mark-colour " + text, "has to be six hexadecimal digits, such as e0a33a");
+    const auto part = [&] (std::size_t at) { return std::stoi (digits.substr (at, 2), nullptr, 16) / 255.0; };
+    return overlay::Dye{ part (0), part (2), part (4) };
+}
+
 /// The wish as typed. Error: a word that does not exist.
 Result<desk::RenderWish> wishFrom (const RenderWords& words, std::vector<std::string>& notes)
 {
@@ -89,6 +99,13 @@ Result<desk::RenderWish> wishFrom (const RenderWords& words, std::vector<std::st
     if (! least)
         return least.error();
     wish.marks.least = *least;
+    if (! words.markColour.empty())
+    {
+        const auto dye = dyeFrom (words.markColour);
+        if (! dye)
+            return dye.error();
+        wish.marks.dye = *dye;
+    }
     wish.sound = ! words.noSound;
     if (words.click)
     {
@@ -190,6 +207,8 @@ void addRender (CLI::App& app, Action& chosen)
     command->add_option ("--flutters", wish.marks.flutter, "So many discs in turn about the hit: 3, 5 or 7");
     command->add_flag ("--flashes", wish.marks.flashes, "The whole picture on the hit; at most three a second, 360 ms apart");
     command->add_flag ("--caution-read", wish.marks.cautionRead, "The caution about flashing light was read");
+    command->add_option ("--mark-colour", words->markColour, "Colour of streamers, red green blue: e0a33a")->default_str ("e0a33a");
+    command->add_option ("--marks-at", wish.marks.hits, "Ids of the hits that get these marks, whatever their weight");
     command->add_option ("--marks-for", words->marksFor, "Hits of this weight and above get these marks: must, should, may")
         ->capture_default_str();
     command->add_option ("--leader", wish.leaderSeconds, "Seconds of countdown before the picture, 0 to 60");

@@ -303,6 +303,9 @@ Result<Rendered> Renderer::run (const std::string& path, const Progress& progres
         return chosen.error();
     const auto& timings = times.timings;
     const auto& rate = timings.delivery().rate;
+    for (const auto& id : wish.marks.hits)
+        if (std::none_of (times.hits.begin(), times.hits.end(), [&] (const auto& row) { return row.hit.id == id; }))
+            return usageError ("hit " + id, "is not in the book; its hits are listed by: hits BOOK list");
     const auto marks = overlay::planMarks (hitMarks (times, wish.reel, wish.marks), rate.perSecond, wish.marks.cautionRead);
     if (! marks)
         return marks.error();

@@ -28,6 +28,7 @@ struct MarkWish
     bool flashes = false;                            ///< the whole picture; kept to the flash rule
     bool cautionRead = false;                        ///< overlay::flashCaution was read: without it none of the last three
     spotting::Weight least = spotting::Weight::must; ///< hits of this weight and above have them
+    std::vector<std::string> hits;                   ///< or just these, by id
     overlay::Dye dye = overlay::lamplight;           ///< of the streamers
 };
 

@@ -113,7 +113,9 @@ std::vector<overlay::HitMarks> hitMarks (const spotting::BookTimes& times, std::
     if (wish.streamer == 0 && ! wish.punches && wish.flutter == 0 && ! wish.flashes)
         return marks;
     for (const auto& row : times.hits)
-        if (row.at && row.at->reel == reel && weighs (row.hit.weight, wish.least))
+        if (row.at && row.at->reel == reel
+            && (wish.hits.empty() ? weighs (row.hit.weight, wish.least)
+                                  : std::find (wish.hits.begin(), wish.hits.end(), row.hit.id) != wish.hits.end()))
             marks.push_back (
                 { row.at->delivered, wish.streamer, wish.punches, wish.flutter, wish.flashes, static_cast<int> (row.hit.weight) });
     return marks;

@@ -1,5 +1,7 @@
 #include "desk/RenderBench.h"
 
+#include "desk/RenderReadout.h"
+
 using namespace shutterbeat;
 using namespace shutterbeat::tests;
 using film::ShotKind;
@@ -234,6 +236,16 @@ TEST_CASE ("A punch begins on the delivered frame of its hit, a streamer arrives
         REQUIRE_FALSE (refused);
         CHECK (refused.error().message.find ("caution") != std::string::npos);
         wish.marks.cautionRead = true;
+        // Hits can be chosen, whatever their weight; one that is not there is named.
+        auto chosen = wish;
+        chosen.marks.hits = { "anna-2" };
+        const auto only = desk::hitMarks (*spotting::timesOf (open.book), 0, chosen.marks);
+        REQUIRE (only.size() == 1);
+        CHECK (only[0].delivered == (rate == "24" ? 27 : 56));
+        chosen.marks.hits.push_back ("anna-9");
+        const auto unknown = desk::renderReel (open, marked, chosen);
+        REQUIRE_FALSE (unknown);
+        CHECK (unknown.error().text().find ("anna-9") != std::string::npos);
         rendered (open, marked, wish);
 
         // Film frame 70 at 18 a second: ceil (70/18 * R).

@@ -187,6 +187,7 @@ int run (const std::vector<std::string>& words, std::ostream& out, std::ostream&
         addMixdown (app, chosen);
         addPage (app, chosen);
         addChapters (app, chosen);
+        addRevisions (app, chosen);
         addMerge (app, chosen);
         addDoctor (app, chosen);
         if (! words.empty() && ! words[0].empty() && words[0][0] != '-' && ! isVerb (app, words[0]))

@@ -10,5 +10,6 @@ void addChapters (CLI::App& app, Action& chosen);
 void addPage (CLI::App& app, Action& chosen);
 void addParcel (CLI::App& app, Action& chosen);
 void addReturned (CLI::App& app, Action& chosen);
+void addRevisions (CLI::App& app, Action& chosen);
 void addMerge (CLI::App& app, Action& chosen);
 } // namespace shutterbeat::cli

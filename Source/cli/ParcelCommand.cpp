@@ -29,8 +29,8 @@ int listed (const ParcelWords& words, const desk::OpenBook& open, const Console&
         return console.fail (parcels.error());
     for (const auto& parcel : *parcels)
     {
-        rows.push_back ({ parcel.person, std::to_string (parcel.number), parcel.stamped, parcel.edition,
-                          time::rateName (parcel.delivery.rate) + ", " + film::fillName (parcel.delivery.from),
+        rows.push_back ({ parcel.person, std::to_string (parcel.number), parcel.stamped, parcel.sent.edition,
+                          time::rateName (parcel.sent.delivery.rate) + ", " + film::fillName (parcel.sent.delivery.from),
                           std::to_string (parcel.files.size()) });
         auto files = Json::array();
         for (const auto& file : parcel.files)
@@ -38,9 +38,9 @@ int listed (const ParcelWords& words, const desk::OpenBook& open, const Console&
         list.push_back ({ { "person", parcel.person },
                           { "number", parcel.number },
                           { "stamped", parcel.stamped },
-                          { "edition", parcel.edition },
-                          { "final_rate", time::rateName (parcel.delivery.rate) },
-                          { "fill", film::fillName (parcel.delivery.from) },
+                          { "edition", parcel.sent.edition },
+                          { "final_rate", time::rateName (parcel.sent.delivery.rate) },
+                          { "fill", film::fillName (parcel.sent.delivery.from) },
                           { "files", files } });
     }
     if (words.json)

@@ -87,7 +87,7 @@ Result<Exported> exportBook (const OpenBook& open, const std::string& format, co
     if (! times)
         return times.error();
     ExportPictures pictures (open);
-    if (const auto fetched = pictures.fetch (*times, maker->pictures, progress); ! fetched)
+    if (const auto fetched = pictures.fetch (*times, { maker->pictures }, progress); ! fetched)
         return fetched.error();
     if (const auto& parent = times->timings.edition().parent; maker->pictures == PicturesOf::recut && ! parent.empty())
     {
@@ -96,7 +96,7 @@ Result<Exported> exportBook (const OpenBook& open, const std::string& format, co
         const auto before = spotting::timesOf (open.book, asked);
         if (! before)
             return before.error();
-        if (const auto fetched = pictures.fetch (*before, PicturesOf::recut, progress); ! fetched)
+        if (const auto fetched = pictures.fetch (*before, { PicturesOf::recut }, progress); ! fetched)
             return fetched.error();
     }
     auto exported = writeParts (*maker, { open, *times, wish, pictures, progress }, path);
@@ -119,9 +119,11 @@ Result<Exported> exportAll (const OpenBook& open, const std::string& folder, con
                               : std::find (wish.only.begin(), wish.only.end(), maker.format.name) != wish.only.end())
             wanted.push_back (&maker);
     ExportPictures pictures (open);
+    std::vector<PicturesOf> which;
     for (const auto* maker : wanted)
-        if (const auto fetched = pictures.fetch (*times, maker->pictures, progress); ! fetched)
-            return fetched.error();
+        which.push_back (maker->pictures);
+    if (const auto fetched = pictures.fetch (*times, which, progress); ! fetched)
+        return fetched.error();
     std::error_code failed;
     fs::create_directories (folder, failed);
     if (failed)

@@ -2,6 +2,7 @@
 
 #include "desk/ExportTimecode.h"
 #include "desk/LineUpReport.h"
+#include "desk/Revisions.h"
 #include "exchange/Chapters.h"
 #include "exchange/CmxList.h"
 #include "exchange/CsvList.h"
@@ -9,6 +10,7 @@
 #include "exchange/MidiFile.h"
 #include "exchange/MusicXmlFile.h"
 #include "exchange/OtioFile.h"
+#include "exchange/TextList.h"
 #include "exchange/TimedText.h"
 #include "sheets/ClickChart.h"
 #include "sheets/CueListSheet.h"
@@ -28,12 +30,13 @@ using Made = Result<exchange::Written>;
 
 exchange::ListHead headOf (const ExportJob& job)
 {
-    return { job.open.book.title, job.wish.stamped };
+    return { job.open.book.title, job.wish.stamped, revisionText (job.open.book) };
 }
 
 sheets::SheetHead sheetHeadOf (const ExportJob& job)
 {
-    return { job.open.book.title, job.wish.stamped, job.wish.letter ? sheets::Paper::letter : sheets::Paper::a4 };
+    return { job.open.book.title, job.wish.stamped, job.wish.letter ? sheets::Paper::letter : sheets::Paper::a4,
+             revisionText (job.open.book) };
 }
 
 exchange::CsvLook lookOf (const ExportJob& job)
@@ -51,17 +54,6 @@ Made writtenOf (Result<sheets::Sheet> sheet)
 sheets::PictureAt pictureAt (const ExportJob& job)
 {
     return [&job] (const film::Position& position) { return job.pictures.at (job.times.timings, position); };
-}
-
-Made writeNotes (const ExportJob& job)
-{
-    const auto pictureOf = [&job] (const spotting::HitTimes& row) -> std::optional<sheets::SheetPicture>
-    {
-        const auto position = job.times.timings.find (row.hit.place);
-        const auto picture = position ? job.pictures.at (job.times.timings, *position) : nullptr;
-        return picture ? std::optional (*picture) : std::nullopt;
-    };
-    return writtenOf (sheets::spottingNotes (job.times, sheetHeadOf (job), pictureOf));
 }
 
 /// The edition before and what became of it.
@@ -127,6 +119,8 @@ const std::vector<ExportMaker>& exportMakers()
         { { "cues-csv", ".csv", "every cue with its times, as a table", "cues.csv" },
           [] (const ExportJob& job) -> Made
           { return exchange::writeCueList (job.times, headOf (job), lookOf (job), job.wish.columns); } },
+        { { "text", ".txt", "cues and their hits as plain text, to be read or put into a letter", "hits.txt" },
+          [] (const ExportJob& job) -> Made { return exchange::writeTextList (job.times, headOf (job)); } },
         { { "midi", ".mid", "Standard MIDI File: cues as markers, hits as cue points, one tempo a cue, SMPTE offset",
             "markers.mid" },
           [] (const ExportJob& job) { return exchange::writeMidiFile (job.times, headOf (job)); } },
@@ -156,7 +150,7 @@ const std::vector<ExportMaker>& exportMakers()
           PicturesOf::none,
           [] (const ExportJob& job, const std::string& path) { return writeLinearTimecode (job.times, path, job.progress); } },
         { { "notes", ".pdf", "spotting notes for print, with a picture of each hit's frame", "spotting-notes.pdf" },
-          writeNotes,
+          [] (const ExportJob& job) { return writtenOf (sheets::spottingNotes (job.times, sheetHeadOf (job), pictureAt (job))); },
           PicturesOf::hits },
         { { "timing-notes", ".pdf", "timing notes for the composer: every hit from 0:00.00 in its cue", "timing-notes.pdf" },
           [] (const ExportJob& job) { return writtenOf (sheets::timingNotes (job.times, sheetHeadOf (job), pictureAt (job))); },

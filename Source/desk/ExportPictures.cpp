@@ -2,6 +2,10 @@
 
 #include "desk/FilmPath.h"
 
+#include <algorithm>
+#include <atomic>
+#include <thread>
+
 namespace shutterbeat::desk
 {
 namespace
@@ -18,55 +22,119 @@ std::optional<ExportPictures::Key> ExportPictures::keyOf (const film::Timings& t
     return Key{ shot.print, shot.first + position.frameInShot };
 }
 
-Result<Done> ExportPictures::fetch (const spotting::BookTimes& times, PicturesOf which, const Progress& progress)
+void ExportPictures::want (const spotting::BookTimes& times, PicturesOf which, std::set<Key>& wanted) const
 {
     if (which == PicturesOf::none)
-        return Done{};
+        return;
     const auto& timings = times.timings;
-    // By print and source frame, which is the order of its files: each is decoded once from front to back.
-    std::set<Key> wanted;
-    const auto want = [&] (const film::Position& position)
+    const auto wantAt = [&] (const film::Position& position)
     {
         if (const auto key = keyOf (timings, position); key && ! pictures.contains (*key))
             wanted.insert (*key);
     };
-    if (which != PicturesOf::cards && which != PicturesOf::recut)
+    const bool heads = which == PicturesOf::hitsAndCuts || which == PicturesOf::recut;
+    if (which == PicturesOf::hits || which == PicturesOf::hitsAndCuts)
         for (const auto& row : times.hits)
             if (row.at && row.at->sourceFrame)
                 if (const auto position = timings.find (row.hit.place))
-                    want (*position);
-    if (which != PicturesOf::hits)
-        for (std::size_t i = 0; i < timings.edition().shots.size(); ++i)
-            if (which == PicturesOf::hitsAndCuts || which == PicturesOf::recut
-                || timings.edition().shots[i].kind == film::ShotKind::card)
-                want (timings.shotHead (i));
-    std::size_t count = 0;
-    for (const auto& key : wanted)
+                    wantAt (*position);
+    if (which == PicturesOf::hits)
+        for (const auto& row : times.cues)
+            for (const auto& place : { row.cue.in, row.cue.out })
+                if (const auto position = timings.find (place))
+                    wantAt (*position);
+    for (std::size_t i = 0; i < timings.edition().shots.size(); ++i)
+        if (heads || (which == PicturesOf::cards && timings.edition().shots[i].kind == film::ShotKind::card))
+            wantAt (timings.shotHead (i));
+}
+
+Result<Done> ExportPictures::fetch (const spotting::BookTimes& times, const std::vector<PicturesOf>& which,
+                                    const Progress& progress)
+{
+    // By print and source frame, which is the order of its files: each is decoded once from front to back, whatever the sheets.
+    std::set<Key> wanted;
+    for (const auto each : which)
+        want (times, each, wanted);
+    return fetchAll (times.timings, { wanted.begin(), wanted.end() }, progress);
+}
+
+Result<ExportPictures::SmallPicture> ExportPictures::fetchOne (Pictures& reader, const film::Timings& timings, const Key& key)
+{
+    const auto* print = timings.print (key.first);
+    if (print == nullptr)
+        return SmallPicture();
+    auto picture = reader.sourceFrame (*print, key.second, pictureWidth, pictureHeight);
+    if (! picture)
     {
-        if (progress
-            && ! progress (static_cast<double> (++count) / static_cast<double> (wanted.size() + 1), "pictures for the sheets"))
-            return Error{ ErrorCode::cancelled, "sheets", "stopped; nothing was written" };
-        const auto* print = timings.print (key.first);
-        if (print == nullptr)
-            continue;
-        auto picture = films.sourceFrame (*print, key.second, pictureWidth, pictureHeight);
-        if (! picture)
+        const auto in = film::reelFrameOf (*print, key.second);
+        if (in && isToCome (print->reels[in->reel]))
         {
-            const auto in = film::reelFrameOf (*print, key.second);
-            if (in && isToCome (print->reels[in->reel]))
-            {
-                toCome.insert ("print " + print->name + " has no pictures yet: where they belong, sheets have none");
-                continue;
-            }
-            // A sheet with holes where its pictures belong would pass for whole.
-            auto error = picture.error();
-            if (error.code == ErrorCode::unreadable)
-                error.message += "; if the film has moved, tell the book with: shutterbeat relink " + book.path + " FILE";
-            return error;
+            const std::lock_guard<std::mutex> alone (notesMutex);
+            toCome.insert ("print " + print->name + " has no pictures yet: where they belong, sheets have none");
+            return SmallPicture();
         }
-        pictures[key] = std::make_shared<const sheets::SheetPicture> (
-            sheets::SheetPicture{ picture->width, picture->height, false, std::move (picture->rgb) });
+        // A sheet with holes where its pictures belong would pass for whole.
+        auto error = picture.error();
+        if (error.code == ErrorCode::unreadable)
+            error.message += "; if the film has moved, tell the book with: shutterbeat relink " + book.path + " FILE";
+        return error;
     }
+    return SmallPicture (std::make_shared<const sheets::SheetPicture> (
+        sheets::SheetPicture{ picture->width, picture->height, false, std::move (picture->rgb) }));
+}
+
+/// In as many parts as there are processor cores, each from front to back by readers of its own.
+Result<Done> ExportPictures::fetchAll (const film::Timings& timings, const std::vector<Key>& keys, const Progress& progress)
+{
+    constexpr std::size_t fewest = 24, mostParts = 4; // a part has to be worth another reader, and readers take memory
+    const std::size_t cores = std::max (1u, std::thread::hardware_concurrency());
+    const auto parts = std::clamp<std::size_t> (keys.size() / fewest, 1, std::min (cores, mostParts));
+    while (films.size() < parts)
+        films.push_back (std::make_unique<Pictures> (book));
+    std::vector<SmallPicture> found (keys.size());
+    std::atomic<std::size_t> count{ 0 };
+    std::atomic<bool> stopped{ false };
+    const auto fetchSome = [&] (std::size_t part, std::size_t from, std::size_t end) -> Result<Done>
+    {
+        for (auto i = from; i < end && ! stopped; ++i)
+        {
+            const auto now = ++count;
+            // Only the caller's own thread speaks to the caller.
+            if (part == 0 && progress
+                && ! progress (static_cast<double> (now) / static_cast<double> (keys.size() + 1), "pictures for the sheets"))
+            {
+                stopped = true;
+                return Error{ ErrorCode::cancelled, "sheets", "stopped; nothing was written" };
+            }
+            auto one = fetchOne (*films[part], timings, keys[i]);
+            if (! one)
+            {
+                stopped = true;
+                return one.error();
+            }
+            found[i] = std::move (*one);
+        }
+        return Done{};
+    };
+    const auto begin = [&] (std::size_t part) { return part * keys.size() / parts; };
+    std::vector<Result<Done>> results (parts, Done{});
+    std::vector<std::thread> others;
+    // The first of each part one after the other: that opens and indexes every file once.
+    for (std::size_t part = 0; part < parts && ! keys.empty(); ++part)
+        if (auto opened = fetchSome (part, begin (part), begin (part) + 1); ! opened)
+            return opened;
+    for (std::size_t part = 1; part < parts; ++part)
+        others.emplace_back ([&, part] { results[part] = fetchSome (part, begin (part) + 1, begin (part + 1)); });
+    if (! keys.empty())
+        results[0] = fetchSome (0, 1, begin (1));
+    for (auto& other : others)
+        other.join();
+    for (const auto& result : results)
+        if (! result)
+            return result;
+    for (std::size_t i = 0; i < keys.size(); ++i)
+        if (found[i])
+            pictures[keys[i]] = std::move (found[i]);
     return Done{};
 }
 

@@ -5,7 +5,10 @@
 #include "sheets/Sheet.h"
 
 #include <map>
+#include <memory>
+#include <mutex>
 #include <set>
+#include <vector>
 
 namespace shutterbeat::desk
 {
@@ -13,7 +16,7 @@ namespace shutterbeat::desk
 enum class PicturesOf
 {
     none,
-    hits,        ///< every hit's frame
+    hits,        ///< every hit's frame, and those where cues start and stop
     cards,       ///< the first frame of every card
     hitsAndCuts, ///< every hit's frame, and the first frame of every shot
     recut        ///< the first frame of every shot, of this edition and of the one it was made from
@@ -25,12 +28,12 @@ class ExportPictures
 public:
     explicit ExportPictures (const OpenBook& open)
         : book (open)
-        , films (open)
     {
     }
 
-    /// Fetches what is not here yet. Error: a film that can't be read, or the user stopped it.
-    Result<Done> fetch (const spotting::BookTimes& times, PicturesOf which, const Progress& progress);
+    /// Fetches what is not here yet, all of it in one pass over the films. Error: a film that can't be read, or the user stopped
+    /// it.
+    Result<Done> fetch (const spotting::BookTimes& times, const std::vector<PicturesOf>& which, const Progress& progress);
     /// The picture of a position that has been fetched, or null.
     [[nodiscard]] std::shared_ptr<const sheets::SheetPicture> at (const film::Timings& timings,
                                                                   const film::Position& position) const;
@@ -39,12 +42,18 @@ public:
 
 private:
     using Key = std::pair<std::string, std::int64_t>; ///< print, source film frame
+    using SmallPicture = std::shared_ptr<const sheets::SheetPicture>;
 
     static std::optional<Key> keyOf (const film::Timings& timings, const film::Position& position);
 
+    void want (const spotting::BookTimes& times, PicturesOf which, std::set<Key>& wanted) const;
+    [[nodiscard]] Result<SmallPicture> fetchOne (Pictures& reader, const film::Timings& timings, const Key& key);
+    Result<Done> fetchAll (const film::Timings& timings, const std::vector<Key>& keys, const Progress& progress);
+
     const OpenBook& book;
-    Pictures films;
+    std::vector<std::unique_ptr<Pictures>> films; ///< readers of each part
     std::map<Key, std::shared_ptr<const sheets::SheetPicture>> pictures;
     std::set<std::string> toCome;
+    std::mutex notesMutex; ///< of toCome, while parts are fetched side by side
 };
 } // namespace shutterbeat::desk

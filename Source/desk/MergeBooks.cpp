@@ -89,6 +89,32 @@ Result<std::vector<spotting::Parcel>> sentByBoth (const spotting::Book& mine, co
     }
     return all;
 }
+
+/// What either side named, each once. A name that both gave to different states stays with mine; theirs gets "(theirs)" behind it.
+Result<std::vector<spotting::Revision>> namedByBoth (const spotting::Book& mine, const spotting::Book& theirs,
+                                                     std::vector<std::string>& notes)
+{
+    auto all = store::revisionsOf (mine);
+    const auto more = store::revisionsOf (theirs);
+    if (! all)
+        return all.error();
+    if (! more)
+        return more.error();
+    for (auto revision : *more)
+    {
+        if (std::find (all->begin(), all->end(), revision) != all->end())
+            continue;
+        const auto taken = [&]
+        { return std::any_of (all->begin(), all->end(), [&] (const auto& other) { return other.name == revision.name; }); };
+        const auto name = revision.name;
+        while (taken())
+            revision.name += " (theirs)";
+        if (revision.name != name)
+            notes.push_back ("both named a revision " + name + "; theirs is called " + revision.name + " in the merged book");
+        all->push_back (std::move (revision));
+    }
+    return all;
+}
 } // namespace
 
 Result<MergedBooks> mergeBookFiles (const std::string& base, const std::string& mine, const std::string& theirs,
@@ -107,10 +133,14 @@ Result<MergedBooks> mergeBookFiles (const std::string& base, const std::string& 
     const auto sent = sentByBoth (here->book, there->book, notes);
     if (! sent)
         return sent.error();
+    const auto named = namedByBoth (here->book, there->book, notes);
+    if (! named)
+        return named.error();
+    const auto both = [&] (const spotting::Book& book) { return store::withRevisions (store::withParcels (book, *sent), *named); };
     const auto target = output.empty() ? mine : output;
     // Paths of what all three have are compared as they are written: a copy in another folder writes them the same.
-    auto merged = spotting::mergeBooks (store::withParcels (before->book, *sent), store::withParcels (here->book, *sent),
-                                        store::withParcels (besides (there->book, before->book, theirs, mine), *sent), choices);
+    auto merged = spotting::mergeBooks (both (before->book), both (here->book),
+                                        both (besides (there->book, before->book, theirs, mine)), choices);
     if (! merged)
         return merged.error();
     merged->notes.insert (merged->notes.end(), notes.begin(), notes.end());

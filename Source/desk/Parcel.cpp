@@ -262,9 +262,7 @@ Result<MadeParcel> makeParcel (const OpenBook& open, const std::string& path, co
     }
     made.parcel.person = wish.person;
     made.parcel.stamped = wish.stamped;
-    made.parcel.edition = times->timings.edition().letter;
-    made.parcel.delivery = times->timings.delivery();
-    made.parcel.rows = spotting::sentRows (*times);
+    made.parcel.sent = spotting::sentState (*times);
     auto parcels = store::parcelsOf (open.book);
     if (! parcels)
         return Error{ parcels.error().code, open.path, parcels.error().message };
@@ -272,7 +270,7 @@ Result<MadeParcel> makeParcel (const OpenBook& open, const std::string& path, co
     {
         made.first = false;
         made.parcel.number = last->number + 1;
-        made.changes = spotting::changesSince (*last, *times);
+        made.changes = spotting::changesBetween (last->sent, made.parcel.sent);
     }
     made.notes.insert (made.notes.end(), times->notes.begin(), times->notes.end());
 

@@ -1,5 +1,6 @@
 #include "desk/ParcelText.h"
 
+#include "desk/Revisions.h"
 #include "exchange/PlainText.h"
 
 #include <algorithm>
@@ -47,9 +48,12 @@ std::string parcelText (const MadeParcel& made, const spotting::BookTimes& times
 {
     const auto& timings = times.timings;
     const auto& parcel = made.parcel;
+    const auto revision = exchange::oneLine (revisionText (made.book));
     std::string text = exchange::oneLine (made.book.title) + "\nParcel " + std::to_string (parcel.number) + " for "
                        + personName (made.book, parcel.person) + (parcel.stamped.empty() ? "" : ", " + parcel.stamped) + "\n\n";
-    text += wrapped ("Edition " + parcel.edition + ", " + spotting::basisText (timings) + ".", "");
+    text += wrapped ("Edition " + parcel.sent.edition + ", " + spotting::basisText (timings)
+                         + (revision.empty() ? "" : ", revision " + revision) + ".",
+                     "");
     for (std::size_t reel = 0; reel < timings.reelCount(); ++reel)
         text += wrapped ((timings.reelCount() > 1 ? "Reel " + std::to_string (reel + 1) + ": " : "")
                              + spotting::reelText (timings, reel) + ".",

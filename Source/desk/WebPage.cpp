@@ -1,6 +1,7 @@
 #include "desk/WebPage.h"
 
 #include "desk/Chapters.h"
+#include "desk/Revisions.h"
 #include "exchange/WebPage.h"
 #include "store/WholeFile.h"
 
@@ -61,7 +62,7 @@ Result<std::string> webPageText (const OpenBook& open, const std::string& path, 
     page.parcel = wish.parcel;
     if (wish.asked.running)
         page.running = time::speedName (*wish.asked.running);
-    auto written = exchange::writeWebPage (*times, { open.book.title, wish.stamped }, page);
+    auto written = exchange::writeWebPage (*times, { open.book.title, wish.stamped, revisionText (open.book) }, page);
     if (! written)
         return written.error();
     return std::move (written->parts.front().bytes);

@@ -206,7 +206,7 @@ private:
         text += timings.delivery().rate.dropFrame ? "FCM: DROP FRAME" : "FCM: NON-DROP FRAME";
         text += end;
         text += "* EDITION " + word (timings.edition().letter) + ", " + spotting::basisText (timings) + ", start " + label (reel, 0)
-                + (head.stamped.empty() ? "" : ", " + head.stamped) + end;
+                + oneLine (head.stampText()) + end;
         for (std::size_t i = 0; i < events.size(); ++i)
         {
             const std::string in = label (reel, events[i].in), out = label (reel, events[i].out);

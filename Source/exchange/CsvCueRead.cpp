@@ -38,6 +38,7 @@ const std::vector<csv::Reader<ListedCue>>& readers()
         { "fill", text (&ListedCue::fill) },
         { "start", text (&ListedCue::start) },
         { "stamped", text (&ListedCue::stamped) },
+        { "revision", text (&ListedCue::revision) },
         { "book", text (&ListedCue::book) },
     };
     return all;

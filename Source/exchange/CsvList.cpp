@@ -94,7 +94,7 @@ const std::vector<Column<HitRow>> hitColumns{
 /// The columns about the list, the same on every line.
 Cells basisNames()
 {
-    return { "edition", "running", "final_rate", "fill", "start", "stamped", "book" };
+    return { "edition", "running", "final_rate", "fill", "start", "stamped", "book", "revision" };
 }
 
 Cells basisCells (const spotting::BookTimes& times, const ListHead& head, std::size_t reel)
@@ -112,7 +112,8 @@ Cells basisCells (const spotting::BookTimes& times, const ListHead& head, std::s
              film::fillName (timings.delivery().from),
              guardedText (timings.timecodeOf (0, reel)),
              guardedText (head.stamped),
-             guardedText (head.title) };
+             guardedText (head.title),
+             guardedText (head.revision) };
 }
 
 void append (Cells& cells, const Cells& more)

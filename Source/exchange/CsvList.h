@@ -7,8 +7,8 @@
 namespace shutterbeat::exchange
 {
 /// All hits with all their times, one a line, in time order, lost ones last. How they were computed stands in columns
-/// of its own that are the same on every line (edition, running, final_rate, fill, start, stamped, book), so that the
-/// file stays a plain table.
+/// of its own that are the same on every line (edition, running, final_rate, fill, start, stamped, book, revision), so that
+/// the file stays a plain table.
 /// Columns: id, cue, cue_id, label, kind, weight, reel (from 1), film_frame, source_frame, file_frame, delivered_frame,
 /// timecode, clock (seconds, two decimals), clock_exact (n/d), from_start (seconds from the cue's in, two decimals),
 /// from_start_exact, feet, not_shown, lead (seconds), early_ms, late_ms, note, asked_by, agreed, from_scan, typed,
@@ -48,7 +48,7 @@ struct ListedHit
     std::string note, askedBy;
     bool agreed = false, fromScan = false;
     std::string typed, place, lost;
-    std::string edition, running, finalRate, fill, start, stamped, book; ///< how the list was computed
+    std::string edition, running, finalRate, fill, start, stamped, book, revision; ///< how the list was computed
 };
 
 /// A hit list as read.
@@ -80,7 +80,7 @@ struct ListedCue
     std::string inTimecode, inFeet, outTimecode, outFeet;
     std::optional<time::Rational> length; ///< seconds
     std::string lost;
-    std::string edition, running, finalRate, fill, start, stamped, book; ///< how the list was computed
+    std::string edition, running, finalRate, fill, start, stamped, book, revision; ///< how the list was computed
 };
 
 /// A cue list as read.

@@ -43,6 +43,7 @@ const std::vector<csv::Reader<ListedHit>>& readers()
         { "fill", text (&ListedHit::fill) },
         { "start", text (&ListedHit::start) },
         { "stamped", text (&ListedHit::stamped) },
+        { "revision", text (&ListedHit::revision) },
         { "book", text (&ListedHit::book) },
     };
     return all;

@@ -65,8 +65,7 @@ Result<std::string> cueFile (const spotting::BookTimes& times, const spotting::C
                          + " has no SMPTE offset, its tick 0 is " + time::decimalText (clock, 3) + " s after picture start");
     std::string about = spotting::basisText (timings) + ", edition " + timings.edition().letter + ", begins "
                         + time::decimalText (clock, 3) + " s from picture start";
-    if (! head.stamped.empty())
-        about += ", " + head.stamped;
+    about += head.stampText();
     events.push_back ({ 0, MidiMeta::text, texts (about) });
     events.insert (events.end(), written->begin(), written->end());
     events.push_back ({ time::roundOf (-from * Rational (look.ticksPerQuarter)), MidiMeta::marker, name });

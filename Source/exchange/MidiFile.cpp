@@ -111,8 +111,7 @@ Result<std::string> reelFile (const spotting::BookTimes& times, const ListHead& 
         return map.error();
     MidiTexts texts (look.plainAscii);
     std::string about = spotting::basisText (timings) + ", edition " + timings.edition().letter;
-    if (! head.stamped.empty())
-        about += ", " + head.stamped;
+    about += head.stampText();
     // At tick 0 the offset and the meter come before everything that could sound.
     const auto title = texts (head.title);
     std::vector<MidiMeta> events{ { 0, MidiMeta::trackName, title } };

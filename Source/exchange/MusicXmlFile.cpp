@@ -120,7 +120,8 @@ public:
         if (isDate (head.stamped))
             add (encoding, "encoding-date", head.stamped);
         add (encoding, "encoding-description",
-             text (spotting::basisText (times.timings) + ", edition " + times.timings.edition().letter));
+             text (spotting::basisText (times.timings) + ", edition " + times.timings.edition().letter
+                   + (head.revision.empty() ? "" : ", revision " + head.revision)));
         auto part = add (add (score, "part-list"), "score-part");
         part.append_attribute ("id") = "P1";
         add (part, "part-name", "Music");

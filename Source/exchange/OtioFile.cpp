@@ -33,7 +33,8 @@ public:
         Json about{ { "edition", timings.edition().letter },
                     { "basis", spotting::basisText (timings) },
                     { "start", timings.timecodeOf (0, reel) },
-                    { "stamped", head.stamped } };
+                    { "stamped", head.stamped },
+                    { "revision", head.revision } };
         if (reel + 1 == timings.reelCount())
             about["lost"] = lost();
         const std::string name = timings.reelCount() > 1 ? head.title + ", reel " + std::to_string (reel + 1) : head.title;

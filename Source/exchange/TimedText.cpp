@@ -199,8 +199,7 @@ Written write (const spotting::BookTimes& times, const ListHead& head, TimedWhat
         const auto start = times.timings.timecodeOf (0, reel);
         const std::string about = oneLine (fromUtf8OrLatin1 (head.title)) + (head.title.empty() ? "edition " : ", edition ")
                                   + times.timings.edition().letter + ", " + spotting::basisText (times.timings)
-                                  + (start.empty() ? "" : ", picture starts at " + start)
-                                  + (head.stamped.empty() ? "" : ", " + head.stamped);
+                                  + (start.empty() ? "" : ", picture starts at " + start) + oneLine (head.stampText());
         written.parts.push_back ({ reels > 1 ? "-reel" + std::to_string (reel + 1) : "", layout (texts.texts, about) });
         if (texts.early)
             written.notes.push_back ("timed texts can't lie before picture start: those that do stand at zero");

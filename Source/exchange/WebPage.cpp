@@ -137,6 +137,7 @@ Result<Written> writeWebPage (const spotting::BookTimes& times, const ListHead& 
         hits.push_back (hitJson (row));
     const Json book{ { "title", head.title },
                      { "stamped", head.stamped },
+                     { "revision", head.revision },
                      { "parcel", wish.parcel },
                      { "person", { { "id", wish.personId }, { "name", wish.personName } } },
                      { "next", wish.lastNumber + 1 },

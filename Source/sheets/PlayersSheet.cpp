@@ -1,5 +1,6 @@
 #include "sheets/PlayersSheet.h"
 
+#include "sheets/Signal.h"
 #include "time/Clock.h"
 
 #include <algorithm>
@@ -11,11 +12,6 @@ namespace
 using time::Rational;
 const Style label{ Face::words, 8, false, quiet };
 constexpr double numberRight = 30, textLeft = 48, timeWidth = 62;
-
-Rational filmMoment (const film::Position& position)
-{
-    return position.time + position.outsideSeconds;
-}
 
 std::string pieceOf (const spotting::Book& book, const spotting::Cue& cue)
 {
@@ -65,40 +61,6 @@ std::vector<std::string> effectsOf (const spotting::BookTimes& times, const spot
 }
 } // namespace
 
-std::optional<Rational> filmSeconds (const film::Timings& timings, const film::Place& from, const film::Place& to)
-{
-    const auto first = timings.find (from), second = timings.find (to);
-    if (! first || ! second || first->reel != second->reel)
-        return {};
-    return filmMoment (*second) - filmMoment (*first);
-}
-
-Signal signalOf (const spotting::BookTimes& times, const spotting::CueTimes& row)
-{
-    const auto in = times.timings.find (row.cue.in);
-    if (! in)
-        return { "Lost", row.lost, false };
-    if (in->where == film::Position::Where::outside)
-        return { in->afterEnd ? "After the last picture" : "Before the first picture", "", false };
-    // What a hit there says is what was agreed; else the card or shot itself.
-    for (const auto& hit : times.hits)
-    {
-        if (! hit.at || hit.hit.label.empty())
-            continue;
-        const auto at = times.timings.find (hit.hit.place);
-        if (at && at->reel == in->reel && filmMoment (*at) == filmMoment (*in) && hit.hit.kind != spotting::HitKind::mood)
-            return hit.hit.kind == spotting::HitKind::card ? Signal{ "At title", hit.hit.label, true }
-                                                           : Signal{ "At action", hit.hit.label, false };
-    }
-    const auto& shot = times.timings.edition().shots[in->shot];
-    const bool head = in->frameInShot == 0 && in->secondsInShot.sign() == 0 && in->where != film::Position::Where::end;
-    if (head && shot.kind == film::ShotKind::card)
-        return { "At title", shot.wording.empty() ? "card " + shot.name : shot.wording, true };
-    if (head && in->filmFrame == 0)
-        return { "At the first picture", "", false };
-    return { head ? "At the cut to" : "During", "shot " + shot.name, false };
-}
-
 Result<Sheet> playersSheet (const spotting::Book& book, const spotting::BookTimes& times, const SheetHead& head)
 {
     SheetPages pages (times, head, "Music for the showing");
@@ -143,7 +105,7 @@ Result<Sheet> playersSheet (const spotting::Book& book, const spotting::BookTime
     {
         const auto& row = times.cues[i];
         const auto& cue = row.cue;
-        const auto signal = signalOf (times, row);
+        const auto signal = signalAt (times, cue.in);
         const bool tacet = cue.kind == spotting::CueKind::tacet;
         const auto seconds = filmSeconds (times.timings, cue.in, cue.out);
         // The next begins where this ends: no pause.

@@ -45,6 +45,8 @@ std::vector<Fact> factsOf (const spotting::BookTimes& times, const SheetHead& he
         std::count_if (times.hits.begin(), times.hits.end(), [] (const auto& row) { return ! row.hit.agreed; }));
     facts.push_back ({ "Holds", counted (times.cues.size(), "cue", "cues") + ", " + counted (times.hits.size(), "hit", "hits")
                                     + ", " + std::to_string (must) + " must, " + std::to_string (open) + " open" });
+    if (! head.revision.empty())
+        facts.push_back ({ "Revision", head.revision });
     if (! head.stamped.empty())
         facts.push_back ({ "Stamped", head.stamped });
     return facts;

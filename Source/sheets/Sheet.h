@@ -18,6 +18,7 @@ struct SheetHead
     std::string title;   ///< of the book
     std::string stamped; ///< date (2026-05-01); empty: none is printed
     Paper paper = Paper::a4;
+    std::string revision = {}; ///< of the book; empty: none was named
 };
 
 /// A sheet as PDF, and what the user should know about it.

@@ -3,56 +3,44 @@
 #include "sheets/Fonts.h"
 #include "sheets/SpottingRows.h"
 
-#include <algorithm>
 #include <set>
-#include <tuple>
 
 namespace shutterbeat::sheets
 {
 namespace
 {
-/// Pixels a point of paper: about 200 to the inch, enough for print and small enough for mail.
-constexpr double pixelsPerPoint = 2.8;
+using Picture = std::shared_ptr<const SheetPicture>;
 
-/// Where a hit's frame lies among the files, so that pictures are asked for in that order.
-std::tuple<std::string, std::size_t, std::int64_t> fileOrder (const spotting::BookTimes& times, const spotting::HitTimes& row)
+/// The pictures of all hits; where one could not be had its place is empty, and a note says so.
+std::vector<Picture> picturesOf (const spotting::BookTimes& times, const PictureAt& pictureAt, std::vector<std::string>& notes)
 {
-    std::string print;
-    if (const auto position = times.timings.find (row.hit.place))
-        print = times.timings.edition().shots[position->shot].print;
-    return { print, row.at->reelFile.value_or (0), row.at->fileFrame.value_or (0) };
-}
-
-using Pictures = std::vector<std::shared_ptr<const SheetPicture>>;
-
-Pictures fetch (const spotting::BookTimes& times, const PictureOf& pictureOf, std::vector<std::string>& notes)
-{
-    Pictures pictures (times.hits.size());
-    if (! pictureOf)
-        return pictures;
-    std::vector<std::pair<std::tuple<std::string, std::size_t, std::int64_t>, std::size_t>> order;
+    std::vector<Picture> pictures (times.hits.size());
+    std::size_t missing = 0, wanted = 0;
     for (std::size_t i = 0; i < times.hits.size(); ++i)
-        if (times.hits[i].at && times.hits[i].at->fileFrame)
-            order.emplace_back (fileOrder (times, times.hits[i]), i);
-    std::sort (order.begin(), order.end());
-    std::size_t missing = 0;
-    for (std::size_t k = 0; k < order.size(); ++k)
-    {
-        // Hits on one frame share its picture.
-        auto& picture = pictures[order[k].second];
-        if (k > 0 && order[k].first == order[k - 1].first)
-            picture = pictures[order[k - 1].second];
-        else if (const auto found = pictureOf (times.hits[order[k].second]); found && found->whole())
-            picture = std::make_shared<const SheetPicture> (
-                smaller (*found, static_cast<int> (SpottingRows::pictureWidth * pixelsPerPoint),
-                         static_cast<int> (SpottingRows::pictureHeight * pixelsPerPoint)));
-        missing += picture ? 0 : 1;
-    }
+        if (const auto& row = times.hits[i]; pictureAt && row.at && row.at->fileFrame)
+        {
+            if (const auto position = times.timings.find (row.hit.place))
+                pictures[i] = pictureAt (*position);
+            ++wanted;
+            missing += pictures[i] ? 0 : 1;
+        }
     if (missing > 0)
-        notes.push_back (std::to_string (missing) + " of " + std::to_string (order.size())
+        notes.push_back (std::to_string (missing) + " of " + std::to_string (wanted)
                          + " pictures could not be had; their places are empty");
     return pictures;
 }
+
+NotesEnd endOf (const spotting::BookTimes& times, const film::Place& place, const PictureAt& pictureAt)
+{
+    NotesEnd end{ signalAt (times, place), nullptr, "" };
+    if (const auto position = times.timings.find (place); pictureAt && position)
+    {
+        end.picture = pictureAt (*position);
+        end.frame = std::to_string (times.timings.times (*position).filmFrame);
+    }
+    return end;
+}
+
 /// Words in place of a film frame for what lies outside the picture.
 std::string outsideText (const film::Timings& timings, const film::Place& place)
 {
@@ -63,14 +51,14 @@ std::string outsideText (const film::Timings& timings, const film::Place& place)
 }
 } // namespace
 
-Result<Sheet> spottingNotes (const spotting::BookTimes& times, const SheetHead& head, const PictureOf& pictureOf)
+Result<Sheet> spottingNotes (const spotting::BookTimes& times, const SheetHead& head, const PictureAt& pictureAt)
 {
     Sheet sheet;
     sheet.notes = missingFamilies();
-    const auto pictures = fetch (times, pictureOf, sheet.notes);
+    const auto pictures = picturesOf (times, pictureAt, sheet.notes);
     const auto size = pageSize (head.paper);
     Words words;
-    const SpottingRows rows (words, size.textWidth(), static_cast<bool> (pictureOf));
+    const SpottingRows rows (words, size.textWidth(), static_cast<bool> (pictureAt));
     std::vector<Block> blocks;
     rows.title (blocks, times, head);
 
@@ -85,7 +73,7 @@ Result<Sheet> spottingNotes (const spotting::BookTimes& times, const SheetHead& 
                                   outsideText (times.timings, times.hits[i].hit.place) });
                 shown.insert (i);
             }
-        rows.cue (blocks, cue, hits);
+        rows.cue (blocks, cue, hits, endOf (times, cue.cue.in, pictureAt), endOf (times, cue.cue.out, pictureAt));
     }
     std::vector<NotesHit> free, lost;
     for (std::size_t i = 0; i < times.hits.size(); ++i)

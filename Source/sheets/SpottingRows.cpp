@@ -15,6 +15,7 @@ const Style smallFigures{ Face::figures, 8.5, false, black };
 const Style quietFigures{ Face::figures, 7.5, false, quiet };
 constexpr double figureLine = 12;
 constexpr double markSize = 13, pictureLeft = 30, rowGap = 10, firstGap = 15, captionHeight = 11;
+constexpr double endWidth = 66, endHeight = 49.5;
 constexpr int pieceLines = 12;    ///< lines of a text that are kept together
 constexpr double mostInRow = 190; ///< height of the texts of one row; what is over goes on below
 
@@ -33,6 +34,14 @@ std::vector<std::string> figuresOf (const NotesHit& row)
     else
         lines.push_back ((row.picture ? "" : "film " + std::to_string (at.filmFrame) + "  ") + at.feet + " ft");
     return lines;
+}
+
+/// "At title" within a sentence.
+std::string lowered (std::string text)
+{
+    if (! text.empty() && text[0] >= 'A' && text[0] <= 'Z')
+        text[0] = static_cast<char> (text[0] - 'A' + 'a');
+    return text;
 }
 
 /// Limits that are not the usual 40 and 80 ms are worth saying.
@@ -186,7 +195,46 @@ std::shared_ptr<const Block> SpottingRows::continued (const std::string& number,
     return std::make_shared<const Block> (std::move (block));
 }
 
-void SpottingRows::cue (std::vector<Block>& blocks, const spotting::CueTimes& row, const std::vector<NotesHit>& hits) const
+/// Side by side, why a cue starts and why it stops: the pictures there and what is seen.
+Block SpottingRows::ends (const NotesEnd& in, const NotesEnd& out) const
+{
+    const double column = width / 2, left = pictures ? endWidth + 12 : 0, room = column - left - 16;
+    const auto styleOf = [] (const NotesEnd& end) {
+        return end.signal.title ? Style{ Face::wording, 12 } : Style{ Face::words, 9.5 };
+    };
+    // As many lines as stand beside the picture; a long wording is among the hits in full.
+    const auto textOf = [&] (const NotesEnd& end)
+    {
+        const auto lines = words.pieces (end.signal.what, styleOf (end), room, 3);
+        return lines.size() > 1 ? lines[0].substr (0, lines[0].rfind (' ')) + " …" : end.signal.what;
+    };
+    const std::string texts[2] = { textOf (in), textOf (out) };
+    Block block;
+    block.height = pictures && (in.picture || out.picture) ? endHeight + captionHeight : 0;
+    for (const auto* end : { &in, &out })
+        block.height = std::max (block.height, 14 + words.measure (texts[end == &out ? 1 : 0], styleOf (*end), room).height);
+    block.spaceBefore = 8;
+    block.draw = [=, this] (cairo_t* cairo, double x, double y)
+    {
+        for (const auto* end : { &in, &out })
+        {
+            const bool last = end == &out;
+            const double at = x + (last ? column : 0);
+            if (end->picture)
+            {
+                const double high = drawFitted (cairo, end->picture, at, y, endWidth, endHeight);
+                words.line (cairo, end->frame, quietFigures, at + endWidth / 2, y + high + 9, Align::centre);
+            }
+            const double from = at + (end->picture ? left : 0);
+            words.line (cairo, std::string (last ? "stops" : "starts") + ", " + lowered (end->signal.how), label, from, y + 8);
+            words.block (cairo, texts[last ? 1 : 0], styleOf (*end), from, y + 13, room);
+        }
+    };
+    return block;
+}
+
+void SpottingRows::cue (std::vector<Block>& blocks, const spotting::CueTimes& row, const std::vector<NotesHit>& hits,
+                        const NotesEnd& in, const NotesEnd& out) const
 {
     const auto& cue = row.cue;
     const Style numberStyle{ Face::words, 19, true, night };
@@ -246,11 +294,14 @@ void SpottingRows::cue (std::vector<Block>& blocks, const spotting::CueTimes& ro
     };
     blocks.push_back (std::move (head));
     const auto heading = continued (cue.number, cue.title);
+    blocks.push_back (ends (in, out));
+    blocks.back().keepWithNext = true;
+    blocks.back().heading = heading;
     for (std::size_t i = 0; i < below.size(); ++i)
     {
         Block block;
         block.height = below[i].height;
-        block.spaceBefore = i == 0 ? 0 : below[i].before;
+        block.spaceBefore = i == 0 ? 6 : below[i].before;
         block.keepWithNext = true;
         block.heading = heading;
         block.draw = [this, piece = below[i]] (cairo_t* cairo, double x, double y)

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "sheets/Signal.h"
 #include "sheets/SpottingNotes.h"
 
 namespace shutterbeat::sheets
@@ -11,6 +12,14 @@ struct NotesHit
     std::optional<time::Rational> clock;         ///< seconds from the cue's in, or from picture start
     std::shared_ptr<const SheetPicture> picture; ///< already small; null where there is none
     std::string outside;                         ///< "before picture start" where there is no film frame to name
+};
+
+/// Where a cue starts or stops: what is seen there.
+struct NotesEnd
+{
+    Signal signal;
+    std::shared_ptr<const SheetPicture> picture; ///< null where there is none
+    std::string frame;                           ///< its film frame, below the picture
 };
 
 /// Makes the blocks of the spotting notes. Blocks draw through `words`, which has to outlive them.
@@ -26,8 +35,9 @@ public:
 
     /// Title, what the times were computed from, and the legend of the marks.
     void title (std::vector<Block>& blocks, const spotting::BookTimes& times, const SheetHead& head) const;
-    /// The head of a cue and its hits.
-    void cue (std::vector<Block>& blocks, const spotting::CueTimes& cue, const std::vector<NotesHit>& hits) const;
+    /// The head of a cue, where it starts and stops, and its hits.
+    void cue (std::vector<Block>& blocks, const spotting::CueTimes& cue, const std::vector<NotesHit>& hits, const NotesEnd& in,
+              const NotesEnd& out) const;
     /// Hits under a heading of their own.
     void section (std::vector<Block>& blocks, const std::string& heading, const std::string& about,
                   const std::vector<NotesHit>& hits) const;
@@ -57,6 +67,7 @@ private:
     [[nodiscard]] double leftHeight (const NotesHit& row) const;
     [[nodiscard]] std::shared_ptr<const Block> continued (const std::string& number, const std::string& name) const;
     [[nodiscard]] Block legend() const;
+    [[nodiscard]] Block ends (const NotesEnd& in, const NotesEnd& out) const;
 
     Words& words;
     double width;

@@ -28,6 +28,16 @@ struct SentRow
     friend bool operator== (const SentRow&, const SentRow&) = default;
 };
 
+/// Hits and cues of a book as they stood at some time, and how the film was delivered then.
+struct SentState
+{
+    std::string edition; ///< letter
+    film::Delivery delivery;
+    std::vector<SentRow> rows;
+
+    friend bool operator== (const SentState&, const SentState&) = default;
+};
+
 /// A file of a parcel.
 struct SentFile
 {
@@ -43,9 +53,7 @@ struct Parcel
     std::string person; ///< id
     int number = 1;     ///< counted from 1 for each person
     std::string stamped;
-    std::string edition; ///< letter
-    film::Delivery delivery;
-    std::vector<SentRow> rows;
+    SentState sent;
     std::vector<SentFile> files;
     Unknown unknown;
 

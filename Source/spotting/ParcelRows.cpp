@@ -49,9 +49,10 @@ std::string movedText (const SentRow& was, const SentRow& is, bool alike)
 }
 } // namespace
 
-std::vector<SentRow> sentRows (const BookTimes& times)
+SentState sentState (const BookTimes& times)
 {
-    std::vector<SentRow> rows;
+    SentState state{ times.timings.edition().letter, times.timings.delivery(), {} };
+    auto& rows = state.rows;
     for (const auto& row : times.cues)
     {
         SentRow sent{ row.cue.id, row.cue.number + (row.cue.title.empty() ? "" : " " + row.cue.title), true, 0, 0, 0, {}, "",
@@ -86,7 +87,7 @@ std::vector<SentRow> sentRows (const BookTimes& times)
             sent.said += ", lead " + time::fractionText (row.hit.lead) + " s";
         rows.push_back (std::move (sent));
     }
-    return rows;
+    return state;
 }
 
 const Parcel* lastParcel (const std::vector<Parcel>& parcels, const std::string& person)
@@ -98,20 +99,18 @@ const Parcel* lastParcel (const std::vector<Parcel>& parcels, const std::string&
     return last;
 }
 
-std::vector<std::string> changesSince (const Parcel& before, const BookTimes& times)
+std::vector<std::string> changesBetween (const SentState& before, const SentState& after)
 {
     std::vector<std::string> changes;
-    const auto& timings = times.timings;
-    const bool alike = before.delivery == timings.delivery();
-    if (! alike || before.edition != timings.edition().letter)
-        changes.push_back ("The film is delivered as " + deliveryText (timings.edition().letter, timings.delivery())
-                           + " now; it was " + deliveryText (before.edition, before.delivery)
+    const bool alike = before.delivery == after.delivery;
+    if (! alike || before.edition != after.edition)
+        changes.push_back ("The film is delivered as " + deliveryText (after.edition, after.delivery) + " now; it was "
+                           + deliveryText (before.edition, before.delivery)
                            + (alike ? "." : ": every timing is new, shifts below are in film frames."));
     std::map<std::string, const SentRow*> was;
     for (const auto& row : before.rows)
         was[row.id] = &row;
-    const auto rows = sentRows (times);
-    for (const auto& row : rows)
+    for (const auto& row : after.rows)
     {
         const auto known = was.find (row.id);
         if (known == was.end())
@@ -123,8 +122,13 @@ std::vector<std::string> changesSince (const Parcel& before, const BookTimes& ti
             changes.push_back (nameOf (row) + ": " + moved + ".");
     }
     for (const auto& row : before.rows)
-        if (std::none_of (rows.begin(), rows.end(), [&] (const SentRow& now) { return now.id == row.id; }))
+        if (std::none_of (after.rows.begin(), after.rows.end(), [&] (const SentRow& now) { return now.id == row.id; }))
             changes.push_back (nameOf (row) + " is gone.");
     return changes;
+}
+
+std::vector<std::string> changesSince (const Parcel& before, const BookTimes& times)
+{
+    return changesBetween (before.sent, sentState (times));
 }
 } // namespace shutterbeat::spotting

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "spotting/Book.h"
-#include "spotting/Parcel.h"
+#include "spotting/Revision.h"
 
 #include <vector>
 
@@ -13,4 +13,8 @@ Result<std::vector<spotting::Parcel>> parcelsOf (const spotting::Book& book);
 
 /// The book with these parcels in place of its own; none: without the member.
 spotting::Book withParcels (spotting::Book book, const std::vector<spotting::Parcel>& parcels);
+
+/// Its named revisions, oldest first, kept as the parcels are ("revisions").
+Result<std::vector<spotting::Revision>> revisionsOf (const spotting::Book& book);
+spotting::Book withRevisions (spotting::Book book, const std::vector<spotting::Revision>& revisions);
 } // namespace shutterbeat::store

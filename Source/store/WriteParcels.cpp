@@ -24,38 +24,63 @@ Json rowJson (const spotting::SentRow& row)
         json["lost"] = true;
     return json;
 }
+void putState (Json& json, const spotting::SentState& state, const char* rows)
+{
+    json["edition"] = state.edition;
+    json["final_rate"] = time::rateName (state.delivery.rate);
+    json["fill"] = film::fillName (state.delivery.from);
+    Json list = Json::array();
+    for (const auto& row : state.rows)
+        list.push_back (rowJson (row));
+    json[rows] = std::move (list);
+}
+
+void putUnknown (Json& json, const spotting::Unknown& unknown)
+{
+    for (const auto& [name, text] : unknown)
+    {
+        auto value = Json::parse (text, nullptr, false);
+        if (! value.is_discarded() && ! json.contains (name))
+            json[name] = std::move (value);
+    }
+}
+
+spotting::Book withList (spotting::Book book, const char* name, const Json& list)
+{
+    book.unknown.erase (name);
+    if (! list.empty())
+        book.unknown[name] = list.dump (-1, ' ', false, Json::error_handler_t::replace);
+    return book;
+}
 } // namespace
 
 spotting::Book withParcels (spotting::Book book, const std::vector<spotting::Parcel>& parcels)
 {
-    book.unknown.erase ("parcels");
-    if (parcels.empty())
-        return book;
     Json list = Json::array();
     for (const auto& parcel : parcels)
     {
-        Json rows = Json::array(), files = Json::array();
-        for (const auto& row : parcel.rows)
-            rows.push_back (rowJson (row));
+        Json one{ { "person", parcel.person }, { "number", parcel.number }, { "stamped", parcel.stamped } };
+        putState (one, parcel.sent, "sent");
+        Json files = Json::array();
         for (const auto& file : parcel.files)
             files.push_back ({ { "name", file.name }, { "sha256", file.sha256 } });
-        Json one{ { "person", parcel.person },
-                  { "number", parcel.number },
-                  { "stamped", parcel.stamped },
-                  { "edition", parcel.edition },
-                  { "final_rate", time::rateName (parcel.delivery.rate) },
-                  { "fill", film::fillName (parcel.delivery.from) },
-                  { "sent", std::move (rows) },
-                  { "files", std::move (files) } };
-        for (const auto& [name, text] : parcel.unknown)
-        {
-            auto value = Json::parse (text, nullptr, false);
-            if (! value.is_discarded() && ! one.contains (name))
-                one[name] = std::move (value);
-        }
+        one["files"] = std::move (files);
+        putUnknown (one, parcel.unknown);
         list.push_back (std::move (one));
     }
-    book.unknown["parcels"] = list.dump (-1, ' ', false, Json::error_handler_t::replace);
-    return book;
+    return withList (std::move (book), "parcels", list);
+}
+
+spotting::Book withRevisions (spotting::Book book, const std::vector<spotting::Revision>& revisions)
+{
+    Json list = Json::array();
+    for (const auto& revision : revisions)
+    {
+        Json one{ { "name", revision.name }, { "stamped", revision.stamped }, { "state", revision.state } };
+        putState (one, revision.kept, "kept");
+        putUnknown (one, revision.unknown);
+        list.push_back (std::move (one));
+    }
+    return withList (std::move (book), "revisions", list);
 }
 } // namespace shutterbeat::store

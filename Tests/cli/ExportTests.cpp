@@ -35,10 +35,10 @@ TEST_CASE ("export --all makes every list and sheet, each of which is also made 
     std::set<std::string> names;
     for (const auto& file : made["files"])
         names.insert (fs::path (file.get<std::string>()).filename().string());
-    for (const char* name :
-         { "hits.csv", "cues.csv", "markers.mid", "hits.edl", "film.otio", "hits.vtt", "cards.vtt", "hits.srt", "cards.srt",
-           "chapters.ffmeta", "spotting-notes.pdf", "timing-notes.pdf", "cue-list.pdf", "click-chart.pdf", "strip-score.pdf",
-           "players.pdf", "rights.pdf", "title-list.pdf", "source-list.pdf" })
+    for (const char* name : { "hits.csv",        "cues.csv",           "hits.txt",         "markers.mid",    "hits.edl",
+                              "film.otio",       "hits.vtt",           "cards.vtt",        "hits.srt",       "cards.srt",
+                              "chapters.ffmeta", "spotting-notes.pdf", "timing-notes.pdf", "cue-list.pdf",   "click-chart.pdf",
+                              "strip-score.pdf", "players.pdf",        "rights.pdf",       "title-list.pdf", "source-list.pdf" })
     {
         INFO (name);
         CHECK (names.contains (name));

@@ -9,6 +9,7 @@
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <regex>
 
 using namespace shutterbeat;
@@ -20,7 +21,7 @@ namespace
 {
 const sheets::SheetHead head{ "The Runaway Ladder", "2026-05-01", sheets::Paper::a4 };
 
-sheets::Sheet notesOf (const spotting::Book& book, const sheets::SheetHead& with = head, const sheets::PictureOf& pictures = {})
+sheets::Sheet notesOf (const spotting::Book& book, const sheets::SheetHead& with = head, const sheets::PictureAt& pictures = {})
 {
     auto sheet = sheets::spottingNotes (tests::timed (book), with, pictures);
     REQUIRE (sheet.ok());
@@ -32,9 +33,12 @@ bool has (const std::string& text, const std::string& part)
     return text.find (part) != std::string::npos;
 }
 
-std::optional<sheets::SheetPicture> greyPicture (const spotting::HitTimes&)
+std::shared_ptr<const sheets::SheetPicture> greyPicture (const film::Position& position)
 {
-    return sheets::SheetPicture{ 640, 480, true, std::vector<std::uint8_t> (640 * 480, 90) };
+    if (position.where != film::Position::Where::picture)
+        return nullptr;
+    return std::make_shared<const sheets::SheetPicture> (
+        sheets::SheetPicture{ 208, 156, true, std::vector<std::uint8_t> (208 * 156, 90) });
 }
 
 } // namespace
@@ -137,7 +141,7 @@ TEST_CASE ("nothing is outside the margins or printed over something else")
         {
             const auto size = sheets::pageSize (paper);
             const auto sheet = notesOf (book, { head.title, head.stamped, paper },
-                                        pictures ? sheets::PictureOf (greyPicture) : sheets::PictureOf());
+                                        pictures ? sheets::PictureAt (greyPicture) : sheets::PictureAt());
             const auto pages = boxesOf (sheet.pdf);
             REQUIRE (pages.size() > 1);
             for (const auto& words : pages)
@@ -229,20 +233,44 @@ TEST_CASE ("same book, same sheet; no date unless stamped")
     CHECK_FALSE (has (poppler ("pdfinfo", plain.pdf), "CreationDate"));
 }
 
-TEST_CASE ("pictures are asked for in film order and once a frame")
+TEST_CASE ("pictures that could not be had are counted, and those of hits on one frame are one")
 {
-    std::vector<std::int64_t> asked;
+    std::map<std::int64_t, int> asked;
     const auto sheet = notesOf (tests::comedy(), head,
-                                [&] (const spotting::HitTimes& hit) -> std::optional<sheets::SheetPicture>
+                                [&] (const film::Position& position) -> std::shared_ptr<const sheets::SheetPicture>
                                 {
-                                    asked.push_back (hit.at->fileFrame.value());
-                                    return asked.size() == 1 ? std::nullopt : greyPicture (hit);
+                                    if (position.where == film::Position::Where::picture)
+                                        ++asked[position.filmFrame];
+                                    return position.filmFrame == 178 ? nullptr : greyPicture (position);
                                 });
-    CHECK (std::is_sorted (asked.begin(), asked.end()));
-    CHECK (std::adjacent_find (asked.begin(), asked.end()) == asked.end());
-    CHECK (asked.size() == 17);
+    CHECK (asked.contains (178));
+    CHECK (asked.contains (424)); // where 1M1 stops
     REQUIRE (sheet.notes.size() == 1);
     CHECK (has (sheet.notes[0], "1 of 18 pictures could not be had"));
+}
+
+TEST_CASE ("a cue says why it starts and why it stops, beside the pictures there")
+{
+    const auto words = boxesOf (notesOf (tests::comedy(), head, greyPicture).pdf);
+    const auto text = poppler ("pdftotext", notesOf (tests::comedy(), head, greyPicture).pdf, "-");
+    for (const char* part : { "starts, at the first picture", "stops, at action", "starts, at title", "stops, during",
+                              "stops, at the end of the last picture" })
+    {
+        INFO (part);
+        CHECK (has (text, part));
+    }
+    // The frame's number stands below its picture, at the left of what is said.
+    const auto& page = words[0];
+    const auto of = [&] (const std::string& wanted)
+    { return std::find_if (page.begin(), page.end(), [&] (const Word& word) { return word.text == wanted; }); };
+    const auto starts = of ("starts,"), stops = of ("stops,"), last = of ("424");
+    REQUIRE (starts != page.end());
+    REQUIRE (stops != page.end());
+    REQUIRE (last != page.end());
+    CHECK (starts->top == Approx (stops->top).margin (.1));
+    CHECK (last->left > starts->right);
+    CHECK (last->right < stops->left);
+    CHECK (last->top > stops->bottom + 30);
 }
 
 TEST_CASE ("empty books, rates without timecode, several reels and days have their sheets")

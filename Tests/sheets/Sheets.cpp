@@ -1,5 +1,5 @@
 // Every sheet but the spotting notes: what it says, and where on the page.
-#include "exchange/SampleBook.h"
+#include "exchange/Golden.h"
 #include "sheets/Poppler.h"
 
 #include "sheets/ClickChart.h"
@@ -7,6 +7,8 @@
 #include "sheets/FilmLists.h"
 #include "sheets/PlayersSheet.h"
 #include "sheets/RightsSheet.h"
+#include "sheets/Signal.h"
+#include "sheets/SpottingNotes.h"
 #include "sheets/StripScore.h"
 #include "sheets/TimingNotes.h"
 #include "spotting/WorkEdit.h"
@@ -179,6 +181,46 @@ TEST_CASE ("timing notes count every hit from 0:00.00 at its cue's in")
     holds (text, { "4.3+47" });
 }
 
+TEST_CASE ("golden times: the sheets print every place's own delivered frame, at every rate and both fills")
+{
+    for (const auto& golden : tests::goldenRates())
+    {
+        const auto times = tests::goldenTimes (golden);
+        const auto timing = poppler ("pdftotext -layout", sheets::timingNotes (times, a4, {})->pdf, "-");
+        const auto spotting = poppler ("pdftotext -layout", sheets::spottingNotes (times, a4)->pdf, "-");
+        const auto cues = poppler ("pdftotext -layout", sheets::cueListSheet (tests::comedy(), times, a4)->pdf, "-");
+        const auto all = [&] (const std::string& text, const std::vector<std::string>& parts)
+        {
+            // In the order of time within a cue, each after the one before.
+            std::size_t at = 0;
+            for (const auto& part : parts)
+            {
+                INFO (golden.name() << " " << part);
+                at = text.find (part, at);
+                REQUIRE (at != std::string::npos);
+                at += part.size();
+            }
+        };
+        std::vector<std::string> ends;
+        for (const auto& row : times.cues)
+        {
+            std::vector<std::string> codes, frames{ row.cue.number };
+            for (const auto i : row.hits)
+                if (const auto& at = times.hits[i].at)
+                {
+                    codes.push_back (sheets::paperTimecode (*at).label);
+                    frames.push_back ("frame " + std::to_string (at->delivered));
+                }
+            all (timing, codes);
+            all (timing, frames);
+            all (spotting, codes);
+            ends.push_back (sheets::paperTimecode (*row.in).label);
+            ends.push_back (sheets::paperTimecode (*row.out).label);
+        }
+        all (cues, ends);
+    }
+}
+
 TEST_CASE ("bar and beat are rounded on the whole amount, never to a hundred hundredths")
 {
     auto book = tests::plainBook ({ 1000 }, Rational (25), "25");
@@ -287,8 +329,8 @@ TEST_CASE ("the players' sheet says what to wait for, what follows without a pau
     const auto text = textOf (sheets::playersSheet (book, times, a4));
     holds (text, { "At title", "“Stå! Den er ikke din!”", "At action", "Splash", "segue", "Tacet", "stop: =silence",
                    "the players are seen" });
-    CHECK (sheets::signalOf (times, times.cues[0]).how == "At the first picture");
-    CHECK (sheets::signalOf (times, times.cues[1]).title);
+    CHECK (sheets::signalAt (times, times.cues[0].cue.in).how == "At the first picture");
+    CHECK (sheets::signalAt (times, times.cues[1].cue.in).title);
 }
 
 TEST_CASE ("the rights sheet adds its printed rows, prints exact shares, and names what is to be settled")

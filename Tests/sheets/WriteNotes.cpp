@@ -39,7 +39,7 @@ TEST_CASE ("write the sheets")
         return std::make_shared<const sheets::SheetPicture> (sheets::SheetPicture{
             64, 48, true, std::vector<std::uint8_t> (64 * 48, static_cast<std::uint8_t> (70 + position.shot * 9)) });
     };
-    save ("notes", sheets::spottingNotes (times, head));
+    save ("notes", sheets::spottingNotes (times, head, pictureAt));
     save ("timing-notes", sheets::timingNotes (times, head, pictureAt));
     save ("cue-list", sheets::cueListSheet (book, times, head));
     save ("click-chart", sheets::clickChart (times, head));

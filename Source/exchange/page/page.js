@@ -289,7 +289,7 @@ $('name').value = said.name; $('name').oninput = e => { said.name = e.target.val
 addEventListener('resize', () => { drawBand(); draw(); });
 
 $('film-title').textContent = book.title;
-$('film-basis').textContent = 'Edition ' + book.edition + ' \u00b7 ' + book.basis + (book.stamped ? ' \u00b7 ' + book.stamped : '');
+$('film-basis').textContent = 'Edition ' + book.edition + ' \u00b7 ' + book.basis + (book.revision ? ' \u00b7 revision ' + book.revision : '') + (book.stamped ? ' \u00b7 ' + book.stamped : '');
 $('receiver').textContent = (book.person.name ? 'For ' + book.person.name : '') + (book.parcel ? ', parcel ' + book.parcel : '');
 book.reels.forEach((r, i) => $('reel').append(element('option', { value: i }, 'Reel ' + (i + 1))));
 $('reel').hidden = book.reels.length < 2;

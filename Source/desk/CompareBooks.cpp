@@ -95,11 +95,7 @@ Result<BookDifference> compareBooks (const spotting::Book& before, const std::st
     if (! is)
         return is.error();
     BookDifference difference;
-    spotting::Parcel sent;
-    sent.edition = editionBefore;
-    sent.delivery = was->timings.delivery();
-    sent.rows = spotting::sentRows (*was);
-    difference.decisions = spotting::changesSince (sent, *is);
+    difference.decisions = spotting::changesBetween (spotting::sentState (*was), spotting::sentState (*is));
     difference.cards = cardsOf (spotting::cardRows (before, was->timings), spotting::cardRows (now, is->timings));
     if (editionBefore != editionNow && spotting::editionOf (now, editionBefore) != nullptr)
     {

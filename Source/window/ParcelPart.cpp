@@ -134,7 +134,7 @@ void ParcelPart::paint (juce::Graphics& g)
     for (auto parcel = sent.rbegin(); parcel != sent.rend() && box.getHeight() > 20; ++parcel)
         drawLine (g,
                   text (parcel->person + " " + std::to_string (parcel->number) + "   " + parcel->stamped + "   edition "
-                        + parcel->edition + ", " + time::rateName (parcel->delivery.rate)),
+                        + parcel->sent.edition + ", " + time::rateName (parcel->sent.delivery.rate)),
                   box.removeFromTop (20), font (Face::numbers, size::small), colours.quiet);
 }
 } // namespace shutterbeat::window

@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <optional>
+#include <vector>
 
 namespace shutterbeat::media
 {
@@ -25,11 +27,46 @@ Result<FormatHandle> opened (const std::string& path)
     return format;
 }
 
-/// The first picture's time, which chapters are counted from; containers may begin elsewhere than at zero.
+/// The first picture's time, which chapters are counted from: containers may begin elsewhere than at zero, and a sound whose
+/// encoder was primed may begin before the picture.
 time::Rational startOf (const AVFormatContext& format)
 {
+    for (unsigned i = 0; i < format.nb_streams; ++i)
+        if (const auto& stream = *format.streams[i]; stream.codecpar->codec_type == AVMEDIA_TYPE_VIDEO
+                                                     && (stream.disposition & AV_DISPOSITION_ATTACHED_PIC) == 0
+                                                     && stream.start_time != AV_NOPTS_VALUE)
+            return time::Rational (stream.start_time) * rationalOf (stream.time_base);
     return format.start_time == AV_NOPTS_VALUE ? time::Rational (0)
                                                : time::Rational (time::Int128 (format.start_time), time::Int128 (AV_TIME_BASE));
+}
+
+/// How far before zero the earliest packet lies, in seconds: the priming of a sound's encoder. Matroska has no time before zero, so
+/// its writer moves everything on by that much. Error: as opened().
+Result<time::Rational> secondsBeforeZero (const std::string& movie)
+{
+    const auto in = opened (movie);
+    if (! in)
+        return in.error();
+    std::vector<bool> seen ((*in)->nb_streams, false);
+    time::Rational before (0);
+    constexpr int most = 2000; // packets: a track that begins later than these begins after zero
+    const PacketHandle packet (av_packet_alloc());
+    for (int read = 0;
+         read < most && std::find (seen.begin(), seen.end(), false) != seen.end() && av_read_frame (in->get(), packet.get()) >= 0;
+         ++read)
+    {
+        const auto track = static_cast<std::size_t> (packet->stream_index);
+        if (track < seen.size() && ! seen[track])
+        {
+            seen[track] = true;
+            const auto& stream = *(*in)->streams[track];
+            const auto first = packet->pts;
+            if (first != AV_NOPTS_VALUE)
+                before = std::max (before, time::Rational (-first) * rationalOf (stream.time_base));
+        }
+        av_packet_unref (packet.get());
+    }
+    return before;
 }
 
 std::string containerOf (const std::string& path)
@@ -39,16 +76,19 @@ std::string containerOf (const std::string& path)
 }
 
 /// A chapter as libav keeps it; the container frees it.
-AVChapter* chapterOf (const MovieChapter& chapter, int number)
+/// `movedOn`: seconds by which the container moves all of the movie; set, its clock has whole milliseconds, and the picture lies on
+/// the nearest of them.
+AVChapter* chapterOf (const MovieChapter& chapter, int number, const std::optional<time::Rational>& movedOn)
 {
     auto* made = static_cast<AVChapter*> (av_mallocz (sizeof (AVChapter)));
     if (made == nullptr)
         return nullptr;
     made->id = number;
     // Nanoseconds are finer than any sample; frames of 1001 parts don't fall on them, but round back to themselves.
-    made->time_base = { 1, 1000000000 };
-    made->start = time::roundOf (chapter.start * time::Rational (1000000000));
-    made->end = time::roundOf (chapter.end * time::Rational (1000000000));
+    const time::Rational units (movedOn ? 1000 : 1000000000), from = movedOn.value_or (time::Rational (0));
+    made->time_base = { 1, movedOn ? 1000 : 1000000000 };
+    made->start = time::roundOf ((chapter.start + from) * units);
+    made->end = time::roundOf ((chapter.end + from) * units);
     av_dict_set (&made->metadata, "title", chapter.title.c_str(), 0);
     return made;
 }
@@ -147,9 +187,18 @@ Result<Done> copyWithChapters (const std::string& movie, const std::string& path
     const auto tracks = addTracks (**in, copy);
     if (! tracks)
         return tracks.error();
+    std::optional<time::Rational> movedOn;
+    if (container == "matroska")
+    {
+        const auto before = secondsBeforeZero (movie);
+        if (! before)
+            return before.error();
+        movedOn = *before;
+    }
     made->chapters = static_cast<AVChapter**> (av_calloc (std::max<std::size_t> (chapters.size(), 1), sizeof (AVChapter*)));
     for (const auto& chapter : chapters)
-        if (auto* one = chapterOf (chapter, static_cast<int> (made->nb_chapters) + 1); one != nullptr && made->chapters != nullptr)
+        if (auto* one = chapterOf (chapter, static_cast<int> (made->nb_chapters) + 1, movedOn);
+            one != nullptr && made->chapters != nullptr)
             made->chapters[made->nb_chapters++] = one;
     if (auto done = copy.checked (avio_open (&made->pb, made->url, AVIO_FLAG_WRITE)); ! done)
         return done;

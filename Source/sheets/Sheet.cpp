@@ -148,6 +148,7 @@ Result<Sheet> SheetPages::finish()
         lower[0] = static_cast<char> (lower[0] - 'A' + 'a');
     const std::string footer = (head.title.empty() ? "" : head.title + ", ") + lower + ", edition " + times.timings.edition().letter
                                + ", final rate " + time::rateName (times.timings.delivery().rate)
+                               + (head.revision.empty() ? "" : ", " + head.revision)
                                + (head.stamped.empty() ? "" : ", " + head.stamped);
     auto pdf = pdfOf (blocks, size, words, footer, { (head.title.empty() ? "" : head.title + " – ") + name, head.stamped });
     if (! pdf)

@@ -127,7 +127,7 @@ TEST_CASE ("a contact sheet has a picture from the middle of every shot")
     // The first and the third are the same bars, one upside down: the left upper corner of each picture tells.
     const auto redAt = [&] (int x, int y)
     { return static_cast<int> (sheet->rgb[static_cast<std::size_t> (3 * (y * sheet->width + x))]); };
-    const int top = 64 + 124 + 20; // margin, title, a little into the picture; two pixels a point
+    const int top = 64 + 148 + 20; // margin, title, a little into the picture; two pixels a point
     const int cell = (1920 - 128 - 7 * 24) / 8 + 24;
     CHECK (redAt (74, top) > 150);            // light bar
     CHECK (redAt (74 + 2 * cell, top) < 100); // the dark foot of the bars, upside down

@@ -85,9 +85,9 @@ TEST_CASE ("a row of the list, byte for byte")
     CHECK (text
            == "\xEF\xBB\xBFid,cue,cue_id,label,kind,weight,reel,film_frame,source_frame,file_frame,delivered_frame,timecode,clock,"
               "clock_exact,from_start,from_start_exact,feet,not_shown,lead,early_ms,late_ms,note,asked_by,agreed,from_scan,typed,"
-              "place,lost,edition,running,final_rate,fill,start,stamped,book\r\n"
+              "place,lost,edition,running,final_rate,fill,start,stamped,book,revision\r\n"
               "anna-1,,,\"'=Dør, \"\"nej\"\"\",action,should,1,10,10,10,13,01:00:00:13,0.52,13/25,,,0+10,no,4.5,40,80,,,no,no,,"
-              "film:10,,A,20,25,true,01:00:00:00,,Ladder\r\n");
+              "film:10,,A,20,25,true,01:00:00:00,,Ladder,\r\n");
     const auto european = writeHitList (tests::timed (book), { "Ladder", "" }, CsvLook::european()).parts[0].bytes;
     CHECK (european.find (";0,52;13/25;;;0+10;no;4,5;40;80;") != std::string::npos);
 }

@@ -204,7 +204,8 @@ TEST_CASE ("rows are never alone and headings never last on a page")
         std::vector<spotting::HitPoint> hits;
         for (std::size_t i = 0; i < 2 * count; ++i)
         {
-            hits.push_back (tests::hitAt ("a-" + std::to_string (i), static_cast<std::int64_t> (i) * 10,
+            // Beside where the cues begin and end: what stands there is named with the cue.
+            hits.push_back (tests::hitAt ("a-" + std::to_string (i), static_cast<std::int64_t> (i) * 10 + 5,
                                           "row" + std::string (i < count ? "A" : "B")));
             hits.back().cue = i < count ? "c-1" : "c-2";
         }

@@ -16,6 +16,70 @@ double BandView::framesPerSecond() const
     return time::toDouble (bench.times()->timings.delivery().rate.perSecond);
 }
 
+// ---- What a drag catches on
+
+std::optional<BandView::Catch> BandView::cutNear (float x) const
+{
+    constexpr float catches = 8.0f; // pixels
+    const auto& edition = bench.times()->timings.edition();
+    std::optional<Catch> nearest;
+    for (std::size_t i = 1; i + 1 < shotStarts.size(); ++i)
+        if (const float at = xOf (shotStarts[i]);
+            std::abs (at - x) <= catches && (! nearest || std::abs (at - x) < std::abs (nearest->x - x)))
+            nearest =
+                Catch{ bench.times()->timings.shotHead (i), at,
+                       "the cut to " + std::string (film::shotKindName (edition.shots[i].kind)) + " " + edition.shots[i].name };
+    return nearest;
+}
+
+/// Beats of the cues' tempos, where they stand far enough apart to be told from each other.
+std::optional<BandView::Catch> BandView::beatNear (float x) const
+{
+    constexpr float catches = 6.0f, roomForBeat = 14.0f; // pixels
+    const auto& timings = bench.times()->timings;
+    const double width = static_cast<double> (static_cast<float> (getWidth()) - 2 * band::margin);
+    const double delivered = from + static_cast<double> (x - band::margin) / width * span();
+    std::optional<Catch> nearest;
+    for (const auto& cue : bench.times()->cues)
+    {
+        if (! cue.cue.tempo || ! cue.barOne || ! cue.in || ! cue.out || x < xOf (deliveredOf (*cue.in)) - catches
+            || x > xOf (deliveredOf (*cue.out)) + catches)
+            continue;
+        const auto& map = *cue.cue.tempo;
+        const auto before = static_cast<double> (play::deliveredBefore (timings, cue.in->reel));
+        // To the thousandth of a frame is nearer than any pixel.
+        const time::Rational clock (std::llround ((delivered - before) * 1000), std::int64_t (1000));
+        const auto here = map.barBeatOf (map.beatOf (clock / timings.delivery().rate.perSecond - *cue.barOne));
+        const auto deliveredOfBeat = [&] (const music::BarBeat& beat) -> std::optional<double>
+        {
+            const auto at = map.positionOf (beat);
+            return at ? std::optional (before + time::toDouble (*cue.barOne + map.timeOf (*at)) * framesPerSecond()) : std::nullopt;
+        };
+        const music::BarBeat now{ here.bar, here.beat, {}, {} };
+        auto next = now;
+        if (! deliveredOfBeat ({ now.bar, now.beat + 1, {}, {} }))
+            next = { now.bar + 1, 1, {}, {} };
+        else
+            ++next.beat;
+        const auto left = deliveredOfBeat (now), right = deliveredOfBeat (next);
+        if (! left || ! right || xOf (*right) - xOf (*left) < roomForBeat)
+            continue;
+        for (const auto& [beat, frame] : { std::pair (now, *left), std::pair (next, *right) })
+        {
+            const float at = xOf (frame);
+            if (std::abs (at - x) > catches || (nearest && std::abs (at - x) >= std::abs (nearest->x - x)))
+                continue;
+            // The picture that is on the screen at the beat; one that begins with it is that one.
+            constexpr double beginsWith = 0.001; // frames
+            const auto spot = play::reelSpotOf (
+                timings, static_cast<std::int64_t> (std::floor (std::clamp (frame + beginsWith, 0.0, whole() - 1))));
+            if (const auto position = timings.atDelivered (spot.delivered, spot.reel))
+                nearest = Catch{ *position, at, "bar " + std::to_string (beat.bar) + " beat " + std::to_string (beat.beat) };
+        }
+    }
+    return nearest;
+}
+
 // ---- Overview
 
 juce::Rectangle<float> BandView::viewBox() const

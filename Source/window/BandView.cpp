@@ -199,23 +199,15 @@ void BandView::mouseDown (const juce::MouseEvent& event)
     bench.goTo (positionAt (event.position.x));
 }
 
-/// Near a cut the hit catches on it, unless it is to go free.
+/// Near a cut or a beat the hit catches on it, unless it is to go free. Of both, the nearer; a cut rather than a beat on it.
 void BandView::dragHitTo (float x, bool free)
 {
-    constexpr float catches = 8.0f; // pixels
-    const auto& edition = bench.times()->timings.edition();
-    std::size_t nearest = edition.shots.size();
-    if (! free)
-        for (std::size_t i = 1; i + 1 < shotStarts.size(); ++i)
-            if (std::abs (xOf (shotStarts[i]) - x) <= catches
-                && (nearest == edition.shots.size()
-                    || std::abs (xOf (shotStarts[i]) - x) < std::abs (xOf (shotStarts[nearest]) - x)))
-                nearest = i;
-    if (nearest == edition.shots.size())
-        return bench.dragTo (positionAt (x));
-    const auto& shot = edition.shots[nearest];
-    bench.dragTo (bench.times()->timings.shotHead (nearest),
-                  "the cut to " + std::string (film::shotKindName (shot.kind)) + " " + shot.name);
+    const auto cut = free ? std::nullopt : cutNear (x), beat = free ? std::nullopt : beatNear (x);
+    if (cut && (! beat || std::abs (cut->x - x) <= std::abs (beat->x - x) + 0.5f))
+        return bench.dragTo (cut->at, cut->name);
+    if (beat)
+        return bench.dragTo (beat->at, beat->name);
+    bench.dragTo (positionAt (x));
 }
 
 void BandView::dragRangeTo (float x)

@@ -75,6 +75,15 @@ private:
     void paintSound (juce::Graphics& g, const PlacedSound& sound);
     void scrollTo (float x);
     void paintNow (juce::Graphics& g);
+    /// What a drag catches on: where it lies, and its name.
+    struct Catch
+    {
+        film::Position at;
+        float x = 0;
+        std::string name;
+    };
+    [[nodiscard]] std::optional<Catch> cutNear (float x) const;
+    [[nodiscard]] std::optional<Catch> beatNear (float x) const;
     void dragHitTo (float x, bool free);
     void dragRangeTo (float x);
     [[nodiscard]] double deliveredOf (const film::PlaceTimes& at) const;

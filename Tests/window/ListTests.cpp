@@ -360,6 +360,25 @@ TEST_CASE ("the window: a note typed while it plays, the list narrowed, the pict
     on.press (on.window->getLocalPoint (band, box.getCentre()), on.window->getLocalPoint (band, box.getCentre()));
     CHECK (bench.page == window::LedgerPage::lineUp);
 
+    // A hit that is dragged near a beat catches on it: beats of 60 a minute are 25 delivered frames apart.
+    auto book = bench.book();
+    auto cues = book.cues.list();
+    cues[0].tempo = *music::TempoMap::steady (60);
+    book.cues = std::move (cues);
+    bench.take ("tempo", std::move (book));
+    bench.zoom (3);
+    bench.goToTyped ("20");
+    Opened::spin (50);
+    const auto mark = band->markOf ("anna-5").getCentre(); // film frame 20: delivered frame 25, which is bar 1 beat 2
+    REQUIRE (mark.x > 0);
+    const float beat = band->xOf (75); // bar 1 beat 4, film frame 60
+    on.press (on.window->getLocalPoint (band, mark), on.window->getLocalPoint (band, juce::Point<float> (beat + 4.0f, mark.y)));
+    const auto* moved = spotting::hitOf (bench.book(), "anna-5");
+    CHECK (bench.times()->timings.find (moved->place)->filmFrame == 60);
+    bench.undo();
+    bench.undo();
+    bench.zoom (0);
+
     // Zoomed in, the overview shows which part is in view, and a press there goes elsewhere.
     bench.zoom (8);
     bench.goToTyped ("0");

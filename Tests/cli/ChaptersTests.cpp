@@ -28,9 +28,10 @@ nlohmann::json probed (const std::string& movie, const std::string& what)
 }
 
 /// Hash of every decoded picture and sample.
+/// Of the packets, not of what is decoded: Matroska's decoder gives the priming of the sound too.
 std::string contentOf (const std::string& movie)
 {
-    return told ("ffmpeg -v error -i '" + movie + "' -map 0:v -map 0:a -f streamhash -hash md5 -");
+    return told ("ffmpeg -v error -i '" + movie + "' -map 0:v -map 0:a -c copy -f streamhash -hash md5 -");
 }
 
 /// A book on 300 film frames at 18, final 24, with two cues and two hits.
@@ -46,7 +47,7 @@ std::string sampleBook (const Folder& folder)
 }
 } // namespace
 
-TEST_CASE ("Chapters are written into MP4, MOV and MKV and nothing else of the movie changes; ffprobe reads them")
+TEST_CASE ("Chapters are written into MP4, MOV and MKV and nothing else of the movie changes: ffprobe reads them")
 {
     Folder folder;
     const auto book = sampleBook (folder), movie = folder / "movie.mp4";

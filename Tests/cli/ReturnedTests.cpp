@@ -43,7 +43,7 @@ nlohmann::json matched (const std::string& book, const std::string& file, int st
 }
 } // namespace
 
-TEST_CASE ("Returned sounds are matched by timecode, time stamp, pop or name; which was used is said, two are compared")
+TEST_CASE ("Returned sounds are matched by timecode, time stamp, pop or name: which was used is said, two are compared")
 {
     Folder folder;
     const auto book = sampleBook (folder);

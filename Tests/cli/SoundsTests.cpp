@@ -124,7 +124,7 @@ TEST_CASE ("sounds are placed by their time stamp, by the cue in their name, or 
     CHECK (after[1]["muted"] == false);
 }
 
-TEST_CASE ("a sound that nothing places is refused, with what was tried; the book stays as it was")
+TEST_CASE ("a sound that nothing places is refused, with what was tried: the book stays as it was")
 {
     Folder folder;
     const auto book = sampleBook (folder);

@@ -42,7 +42,7 @@ std::int64_t at24 (std::int64_t film)
 }
 } // namespace
 
-TEST_CASE ("The web page in a browser: step, jump, click, answer, add, save; the file merges like another copy of the book")
+TEST_CASE ("The web page in a browser: step, jump, click, answer, add, save: the file merges like another copy of the book")
 {
     if (std::system ("chromedriver --version >/dev/null 2>&1 && node --version >/dev/null 2>&1") != 0)
     {

@@ -197,7 +197,7 @@ TEST_CASE ("cues are changed by number or id, new ones need both ends")
     CHECK (spotting::cueNamed (plan.book, "2M1")->title == "New");
 }
 
-TEST_CASE ("wordings go to the card they stand over; chapters come in as hits")
+TEST_CASE ("wordings go to the card they stand over: chapters come in as hits")
 {
     const auto book = tests::comedy ("25");
     const auto times = tests::timed (book);

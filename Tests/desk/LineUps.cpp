@@ -78,7 +78,7 @@ TEST_CASE ("After a recut: a trim inside a cue is an edit, told with place, leng
     CHECK (rows[1].stand == Stand::stands);
 }
 
-TEST_CASE ("After a recut: much come and gone is to be played again; another delivery is to be re-timed")
+TEST_CASE ("After a recut: much come and gone is to be played again: another delivery is to be re-timed")
 {
     const auto rows = did (
         desk::soundStands (bookOf ({ shot ("s1", 0, 180), shot ("s2", 200, 220), shot ("s3", 400, 580), shot ("s4", 600, 780) })));
@@ -129,7 +129,7 @@ TEST_CASE ("After a recut: a sound that is no cue's is judged by the picture it 
     CHECK (standOf (withLoose ({ shot ("s1", 0, 180), shot ("s4", 600, 780) })).stand == Stand::unknown);
 }
 
-TEST_CASE ("A channel of linear timecode is neither listened to nor mixed; one of music never counts for one")
+TEST_CASE ("A channel of linear timecode is neither listened to nor mixed: one of music never counts for one")
 {
     constexpr int rate = 48000;
     const std::size_t count = 6 * rate;

@@ -202,7 +202,7 @@ TEST_CASE ("Lists that count delivered frames or frames of the file are told by 
     CHECK (wrong.error().text().find ("300 film frames, 400 delivered frames") != std::string::npos);
 }
 
-TEST_CASE ("A card made anew is its successor where the lists call both the same; else somebody decides")
+TEST_CASE ("A card made anew is its successor where the lists call both the same: else somebody decides")
 {
     auto book = scanned();
     auto editions = book.editions.list();
@@ -306,7 +306,7 @@ TEST_CASE ("What a change list leaves out or tells twice is said")
     CHECK (none.error().text().find ("old first") != std::string::npos);
 }
 
-TEST_CASE ("Every real list recut onto itself keeps every frame; what can't be read is refused by name")
+TEST_CASE ("Every real list recut onto itself keeps every frame: what can't be read is refused by name")
 {
     const std::filesystem::path folder = std::string (SHUTTERBEAT_TEST_DATA) + "/data/interchange";
     if (! std::filesystem::exists (folder / "edl"))

@@ -238,7 +238,7 @@ TEST_CASE ("Stopped or refused, nothing is left behind and what was there stays"
     still();
 }
 
-TEST_CASE ("The same book gives the same movie; a rate without timecode gives one without a timecode track")
+TEST_CASE ("The same book gives the same movie: a rate without timecode gives one without a timecode track")
 {
     const TestFolder folder;
     auto wish = plainWish();

@@ -72,7 +72,7 @@ TEST_CASE ("measures come back from bytes as they were, and never from damaged o
     CHECK (same (*desk::measuresFrom (desk::measuresBytes ({})), {}));
 }
 
-TEST_CASE ("a film is looked through once; another threshold takes no second pass")
+TEST_CASE ("a film is looked through once: another threshold takes no second pass")
 {
     TestFolder folder;
     const auto film = threeShots (folder);

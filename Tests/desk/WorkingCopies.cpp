@@ -121,7 +121,7 @@ TEST_CASE ("Film and working copy are found again each for itself, and only by t
     CHECK (desk::filmPath (open, open.book.prints[0].reels[0]) == film);
 }
 
-TEST_CASE ("Making working copies can be stopped and leaves nothing; films are never written over")
+TEST_CASE ("Making working copies can be stopped and leaves nothing: films are never written over")
 {
     const TestFolder folder;
     const auto film = numberedFilm (folder, 80);

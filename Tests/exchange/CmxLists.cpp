@@ -163,7 +163,7 @@ TEST_CASE ("hits outside the picture and lost ones are in the list")
     CHECK (said (written.notes, "The cut scene is lost"));
 }
 
-TEST_CASE ("reels are lists of their own; a rate without timecode is refused")
+TEST_CASE ("reels are lists of their own: a rate without timecode is refused")
 {
     auto book = tests::plainBook ({ 100, 100 }, time::Rational (20), "25");
     auto edition = book.editions[0];
@@ -179,7 +179,7 @@ TEST_CASE ("reels are lists of their own; a rate without timecode is refused")
            == "CMX3600 list: needs timecode, and there is none at 18; choose another final rate, such as 24 or 25");
 }
 
-TEST_CASE ("comments are read whatever the line ends, letters and case; bad ones are named")
+TEST_CASE ("comments are read whatever the line ends, letters and case: bad ones are named")
 {
     const time::Rate rate{ time::Rational (25), false };
     for (const std::string end : { "\r\n", "\n", "\r" })

@@ -48,7 +48,7 @@ const std::string threeEvents = "TITLE: Three\n"
                                 "003  AX       V     C        00:00:00:00 00:00:00:12 01:00:03:00 01:00:03:12\n";
 } // namespace
 
-TEST_CASE ("B25: a speed line is kept as it is; the record length rules the picture's clock")
+TEST_CASE ("B25: a speed line is kept as it is: the record length rules the picture's clock")
 {
     for (const auto& [speed, factor] : std::vector<std::pair<std::string, time::Rational>>{
              { "036.0", time::Rational (3, 2) }, { "000.0", 0 }, { "-024.0", -1 } })
@@ -67,7 +67,7 @@ TEST_CASE ("B25: a speed line is kept as it is; the record length rules the pict
     }
 }
 
-TEST_CASE ("B26: FCM holds for what follows, until the next; a mixed list is warned of")
+TEST_CASE ("B26: FCM holds for what follows, until the next: a mixed list is warned of")
 {
     const std::string text = "FCM: NON-DROP FRAME\n"
                              "001  AX V C 00:00:00:00 00:00:01:00 00:00:00:00 00:00:01:00\n"

@@ -106,7 +106,7 @@ TEST_CASE ("from_start is counted from the in of the hit's own cue")
     CHECK (lost.lost.find ("s99") != std::string::npos);
 }
 
-TEST_CASE ("a list made elsewhere is read; bad lines are named")
+TEST_CASE ("a list made elsewhere is read: bad lines are named")
 {
     const auto list = readHitList ("Timecode;Label;Lead;Mood\n01:00:01:00;Dør;0,5;dark\n01:00:02:00;x;soon;\n01:00:03:00;y;;\n");
     REQUIRE (list.ok());

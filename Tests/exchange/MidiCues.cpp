@@ -285,7 +285,7 @@ TEST_CASE ("a cue before picture start has its offset on the day before")
     CHECK (said (written->notes, "day before"));
 }
 
-TEST_CASE ("cues without a tempo, tacet or lost are left out by name; no cue at all is refused")
+TEST_CASE ("cues without a tempo, tacet or lost are left out by name: no cue at all is refused")
 {
     auto book = oneCue (60, 0, steady (60));
     auto tacet = book.cues[0];

@@ -183,7 +183,7 @@ TEST_CASE ("WORKED G: a pop two seconds before picture, in frames of the countin
     }
 }
 
-TEST_CASE ("WORKED H: feet are the print's; a 24 fps counter is its own thing")
+TEST_CASE ("WORKED H: feet are the print's: a 24 fps counter is its own thing")
 {
     const auto film = oneSpeed (5000, 18, "24");
     const auto at = timesAt (film, 1000);

@@ -74,6 +74,27 @@ TEST_CASE ("The check of the texts can fail")
     CHECK (unfit ("a framework/x, " + word ("TO", "DO") + "S of none, out << text >> in\n").empty());
 }
 
+TEST_CASE ("No test has a semicolon in its name: CMake would take it for two names, and run neither")
+{
+    const std::string begin = "TEST_CASE (\"";
+    std::size_t seen = 0;
+    for (const auto& path : trackedFiles())
+    {
+        if (path.rfind ("Tests/", 0) != 0 || path.size() < 4 || path.substr (path.size() - 4) != ".cpp")
+            continue;
+        const auto text = readTracked (path);
+        for (auto at = text.find (begin); at != std::string::npos; at = text.find (begin, at + 1))
+        {
+            const auto from = at + begin.size();
+            const auto name = text.substr (from, text.find ('"', from) - from);
+            ++seen;
+            if (name.find (';') != std::string::npos)
+                FAIL_CHECK (path << ": " << name);
+        }
+    }
+    CHECK (seen > 700);
+}
+
 TEST_CASE ("Files stay short enough to be read in one go")
 {
     for (const auto& path : trackedFiles())

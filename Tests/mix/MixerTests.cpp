@@ -266,7 +266,7 @@ TEST_CASE ("a pop lasts one delivered frame, two seconds before the picture (WOR
     }
 }
 
-TEST_CASE ("a sound that has gone is silent and named; the others sound on")
+TEST_CASE ("a sound that has gone is silent and named: the others sound on")
 {
     mix::Plan plan;
     auto gone = noise (48000, 2, 1000);

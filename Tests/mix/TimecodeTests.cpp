@@ -140,7 +140,7 @@ TEST_CASE ("LTC comes out the same in any blocks, and before picture start")
                     });
 }
 
-TEST_CASE ("from 48 to 60 LTC and MIDI carry the half-rate label and say so; without timecode they say why not")
+TEST_CASE ("from 48 to 60 LTC and MIDI carry the half-rate label and say so: without timecode they say why not")
 {
     for (const auto& [rate, half] :
          { std::pair{ time::Rate{ 48, false }, at24 }, std::pair{ time::Rate{ 50, false }, at25 },

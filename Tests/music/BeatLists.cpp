@@ -57,7 +57,7 @@ TEST_CASE ("free clicks come before the pickup and count back in the bars before
     CHECK (beats == std::vector<int>{ -3, -1, -2, -3, -1, -2, 3, 1, 2, 3, 1 });
 }
 
-TEST_CASE ("clicks follow meters, subdivisions and patterns; holds and free passages are silent")
+TEST_CASE ("clicks follow meters, subdivisions and patterns: holds and free passages are silent")
 {
     TempoPlan plan;
     plan.tempos.front().beatsPerMinute = 60;

@@ -75,7 +75,7 @@ TEST_CASE ("A flutter's punches alternate with pauses, the middle one on the hit
            == Frames{ 96, 97, 100, 101, 104, 105 });
 }
 
-TEST_CASE ("Nothing flashes before the caution was read; streamers may")
+TEST_CASE ("Nothing flashes before the caution was read: streamers may")
 {
     CHECK (planMarks ({ { 100, 3, false, 0, false, 0 } }, 24, false));
     for (const HitMarks& marks : { HitMarks{ 100, 0, true }, HitMarks{ 100, 0, false, 3 }, HitMarks{ 100, 0, false, 0, true } })
@@ -87,7 +87,7 @@ TEST_CASE ("Nothing flashes before the caution was read; streamers may")
     }
 }
 
-TEST_CASE ("Flashes that break the flash rule are refused, with the place; punches at the same hits are not")
+TEST_CASE ("Flashes that break the flash rule are refused, with the place: punches at the same hits are not")
 {
     const std::vector<HitMarks> near{ { 100, 0, false, 0, true }, { 108, 0, false, 0, true } };
     const auto plan = planMarks (near, 24, true);

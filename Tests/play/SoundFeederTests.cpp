@@ -113,7 +113,7 @@ TEST_CASE ("every sample is heard at the very moment its picture is on screen")
     CHECK (counts.played == checked);
 }
 
-TEST_CASE ("sound that comes too late is left out; what follows is in its place")
+TEST_CASE ("sound that comes too late is left out: what follows is in its place")
 {
     HandDevice device (48000);
     // A render that now and then takes longer than the ring holds.

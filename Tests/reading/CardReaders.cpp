@@ -100,7 +100,7 @@ TEST_CASE ("letters beyond English")
     CHECK (read (german, drawnCard ("Über die Brücke\nmüßt ihr gehen!")).text == "Über die Brücke\nmüßt ihr gehen!");
 }
 
-TEST_CASE ("nothing to read is doubtful, not an error; bad pictures are one")
+TEST_CASE ("nothing to read is doubtful, not an error: bad pictures are one")
 {
     if (reading::installedLanguages().empty())
         return;

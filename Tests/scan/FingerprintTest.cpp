@@ -139,7 +139,7 @@ TEST_CASE ("A crop is found from fingerprints alone and taken out")
     CHECK (after > before);
 }
 
-TEST_CASE ("Weave is taken out of a distance and measured; mirrors are told; flat pictures tell nothing")
+TEST_CASE ("Weave is taken out of a distance and measured: mirrors are told: flat pictures tell nothing")
 {
     const Scene scene (5);
     const auto here = scan::fingerprintOf (scene.picture (20, 10));

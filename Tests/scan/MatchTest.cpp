@@ -79,7 +79,7 @@ TEST_CASE ("Handbook 11.1 by pictures alone, worn and seen from behind too")
     }
 }
 
-TEST_CASE ("Nothing of another film is found; nothing is found in nothing")
+TEST_CASE ("Nothing of another film is found: nothing is found in nothing")
 {
     DrawnPrint foreign;
     for (std::uint64_t i = 0; i < 12; ++i)
@@ -109,7 +109,7 @@ TEST_CASE ("Black follows the run it stands in")
     CHECK (wrongIn (after, matched (before, after)) == 0);
 }
 
-TEST_CASE ("A shot that hardly moves, which both prints have whole, is sure; one trimmed at both ends is in doubt as to its frames")
+TEST_CASE ("A shot that hardly moves, which both prints have whole, is sure: one trimmed at both ends is in doubt as to its frames")
 {
     DrawnPrint before;
     addShot (before, 1, 0, 60, {}, 0);
@@ -132,7 +132,7 @@ TEST_CASE ("A shot that hardly moves, which both prints have whole, is sure; one
     CHECK (doubtful.runs[1].exact < 0.9);
 }
 
-TEST_CASE ("A card remade in its place is the old one's successor; one that may be is told as a doubt")
+TEST_CASE ("A card remade in its place is the old one's successor: one that may be is told as a doubt")
 {
     DrawnPrint before;
     addShot (before, 1, 0, 60, {}, 0);

@@ -225,7 +225,7 @@ TEST_CASE ("rows are never alone and headings never last on a page")
     }
 }
 
-TEST_CASE ("same book, same sheet; no date unless stamped")
+TEST_CASE ("same book, same sheet: no date unless stamped")
 {
     const auto one = notesOf (tests::comedy(), head, greyPicture), two = notesOf (tests::comedy(), head, greyPicture);
     CHECK (one.pdf == two.pdf);

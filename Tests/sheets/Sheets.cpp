@@ -236,7 +236,7 @@ TEST_CASE ("bar and beat are rounded on the whole amount, never to a hundred hun
     CHECK (sheets::barText (row, Rational (45, 10)) == "2.1+50");
 }
 
-TEST_CASE ("the cue list's totals are the sum of its printed lengths; silence counts overlaps once")
+TEST_CASE ("the cue list's totals are the sum of its printed lengths: silence counts overlaps once")
 {
     auto book = tests::plainBook ({ 3000 }, Rational (25), "25"); // 120 s
     auto first = tests::cueAt ("c-1", "1M1", 0, 1000, "One"), second = tests::cueAt ("c-2", "1M2", 500, 1500, "Two");
@@ -397,7 +397,7 @@ TEST_CASE ("an empty book, a rate without timecode and very long texts break no 
     holds (notes, { "word0", "word450", "word899" });
 }
 
-TEST_CASE ("B58: letters outside Latin-1, composed or not, are the same text on every sheet; a missing one is named")
+TEST_CASE ("B58: letters outside Latin-1, composed or not, are the same text on every sheet: a missing one is named")
 {
     auto book = tests::comedy ("25");
     book.title = "Ærø “Stå!” – Čapek, Łódź";

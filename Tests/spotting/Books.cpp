@@ -5,7 +5,7 @@ using namespace shutterbeat::spotting;
 using namespace shutterbeat::tests;
 using time::Rational;
 
-TEST_CASE ("A book is a value; copies share what neither has changed")
+TEST_CASE ("A book is a value: copies share what neither has changed")
 {
     const Book book = spottedBook();
     const Book changed = setTitle (book, "Another");
@@ -21,7 +21,7 @@ TEST_CASE ("A book is a value; copies share what neither has changed")
     CHECK_FALSE (a.sharesWith (b));
 }
 
-TEST_CASE ("Editions, hits and cues by id; cues also by number")
+TEST_CASE ("Editions, hits and cues by id: cues also by number")
 {
     Book book = spottedBook();
     CHECK (editionOf (book, "A") != nullptr);

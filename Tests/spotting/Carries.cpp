@@ -99,7 +99,7 @@ TEST_CASE ("WORKED E: a film frame removed earlier is phase, not a changed inter
     CHECK_FALSE (all.hits[2].phase);
 }
 
-TEST_CASE ("WORKED L: a hit on a cut stays on it when the picture is trimmed; one on a remade card keeps its seconds")
+TEST_CASE ("WORKED L: a hit on a cut stays on it when the picture is trimmed: one on a remade card keeps its seconds")
 {
     auto card = shot ("K", 2000, 2090);
     card.kind = film::ShotKind::card;
@@ -122,7 +122,7 @@ TEST_CASE ("WORKED L: a hit on a cut stays on it when the picture is trimmed; on
     CHECK (spotting::whatText (rows[2]) == "remade");
 }
 
-TEST_CASE ("A cue says what happened inside it, in frames, seconds and bars; nothing is reassigned")
+TEST_CASE ("A cue says what happened inside it, in frames, seconds and bars: nothing is reassigned")
 {
     auto book = bookOf (oldCut(), newCut(), {});
     auto cue = cueOver (picture (0), edge ("E", film::Edge::head), "1M1");

@@ -118,7 +118,7 @@ TEST_CASE ("Hits: added with ids of the person, changed, removed")
     CHECK (book.hits.size() == 3);
 }
 
-TEST_CASE ("Cues: an out comes after its in; a removed cue leaves its hits")
+TEST_CASE ("Cues: an out comes after its in: a removed cue leaves its hits")
 {
     const Book book = spottedBook();
     const auto timings = timed (book);

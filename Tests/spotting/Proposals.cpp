@@ -61,7 +61,7 @@ TEST_CASE ("A cut has one hit, by whichever edge it was noted")
     CHECK (left (picture (190)).size() == 4);
 }
 
-TEST_CASE ("No cut is proposed at picture start or at the head of black; a card that opens the film is")
+TEST_CASE ("No cut is proposed at picture start or at the head of black: a card that opens the film is")
 {
     Book book = smallBook();
     auto editions = book.editions.list();

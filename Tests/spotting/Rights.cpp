@@ -93,7 +93,7 @@ TEST_CASE ("IPI name numbers (modulo 101) and base numbers (modulo 10)")
     CHECK (spotting::checkIpi ("00000000198").error().text().find ("where 99 fits") != std::string::npos);
 }
 
-TEST_CASE ("shares are exact and may follow either convention; those that do not sum are named")
+TEST_CASE ("shares are exact and may follow either convention: those that do not sum are named")
 {
     auto work = waltz();
     CHECK (spotting::faultsOf (work).empty());
@@ -141,7 +141,7 @@ TEST_CASE ("WORKED J: ten cues of 30.4 s are ten rows of 0:30, 5:00 in all, 5:04
     CHECK (table.total == 310);
 }
 
-TEST_CASE ("works are entered once and used in cues, whole or in part; what does not fit is named")
+TEST_CASE ("works are entered once and used in cues, whole or in part: what does not fit is named")
 {
     auto book = tenCues();
     const auto added = spotting::addWork (book, "anna", waltz());
@@ -183,7 +183,7 @@ TEST_CASE ("works are entered once and used in cues, whole or in part; what does
     CHECK_FALSE (spotting::removeWorks (book, { id }).ok());
 }
 
-TEST_CASE ("works that make no sense are refused in words; numbers are put as they are printed")
+TEST_CASE ("works that make no sense are refused in words: numbers are put as they are printed")
 {
     const auto book = tests::smallBook();
     const auto refused = [&] (auto change)

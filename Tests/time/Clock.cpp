@@ -7,7 +7,7 @@
 
 using namespace shutterbeat::time;
 
-TEST_CASE ("B07: the whole amount is rounded once, then split; never :60")
+TEST_CASE ("B07: the whole amount is rounded once, then split: never :60")
 {
     CHECK (longClockText ({ 599996, 10000 }) == "00:01:00.000");
     CHECK (longClockText ({ 35999996, 10000 }) == "01:00:00.000");

@@ -197,7 +197,7 @@ TEST_CASE ("What does not fit is invalid and stays so, never wrong")
     }
 }
 
-TEST_CASE ("Floor, ceiling and nearest; ties go up, below zero too (DESIGN 4)")
+TEST_CASE ("Floor, ceiling and nearest: ties go up, below zero too (DESIGN 4)")
 {
     struct Row
     {

@@ -277,7 +277,7 @@ TEST_CASE ("B01: label and clock of 23.976, never a decimal")
     CHECK (Rational (90000) / plain23976.perSecond == Rational (375375, 100));
 }
 
-TEST_CASE ("B03: a drop-frame label on true 30/1 media counts as it is written; on 24 fps the flag is a mistake")
+TEST_CASE ("B03: a drop-frame label on true 30/1 media counts as it is written: on 24 fps the flag is a mistake")
 {
     const auto drop = parseLabel ("10:11:12;13", whole (30), LabelReading::media);
     REQUIRE (drop);

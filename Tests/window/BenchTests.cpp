@@ -168,7 +168,7 @@ TEST_CASE ("unsaved work is asked about before it is left")
     CHECK (spotting::hitOf (store::loadBook (on.path)->book, "anna-5")->label == "changed");
 }
 
-TEST_CASE ("a film that has moved is said and found again; another one is refused")
+TEST_CASE ("a film that has moved is said and found again: another one is refused")
 {
     OnBench on ("missing", true);
     std::filesystem::create_directory (on.folder + "/attic");
@@ -190,7 +190,7 @@ TEST_CASE ("a film that has moved is said and found again; another one is refuse
     CHECK (spotting::hitOf (on.bench.book(), "anna-5")->label == "still works");
 }
 
-TEST_CASE ("a new book is made from a film; without a speed to go by it says so")
+TEST_CASE ("a new book is made from a film: without a speed to go by it says so")
 {
     const auto folder = tests::freshFolder ("new");
     tests::ManualClock clock;

@@ -172,7 +172,7 @@ TEST_CASE ("the picture keeps its display shape at any size of window, the whole
     CHECK (on.find ("ledger") != nullptr);
 }
 
-TEST_CASE ("a hit dragged near a cut catches on it, and Alt lets it go; Shift marks a loop on the band")
+TEST_CASE ("a hit dragged near a cut catches on it, and Alt lets it go: Shift marks a loop on the band")
 {
     Opened on ("snap");
     auto* band = dynamic_cast<window::BandView*> (on.find ("band"));

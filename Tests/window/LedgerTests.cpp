@@ -106,7 +106,7 @@ TEST_CASE ("a beat tapped along with the picture becomes the cue's tempo")
     CHECK (time::toDouble (tempo->opening().beatsPerMinute) == Approx (96).margin (.7));
 }
 
-TEST_CASE ("cuts are made, taken back, moved by a threshold; shots are locked and named what they are")
+TEST_CASE ("cuts are made, taken back, moved by a threshold: shots are locked and named what they are")
 {
     OnBench on ("cuts", true);
     on.bench.showPage (LedgerPage::film);

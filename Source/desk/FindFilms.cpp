@@ -4,6 +4,7 @@
 #include "time/Text.h"
 
 #include <filesystem>
+#include <map>
 
 namespace shutterbeat::desk
 {
@@ -24,8 +25,8 @@ std::string identityOf (const OpenBook& open, const MissingFilm& missing)
     return "";
 }
 
-/// All files below a folder. Folders that may not be read are passed over.
-Result<std::vector<fs::path>> filesBelow (const std::string& folder, const Progress& progress)
+/// All files below a folder. Folders that may not be read are passed over; where more is left out, `notes` says so.
+Result<std::vector<fs::path>> filesBelow (const std::string& folder, std::vector<std::string>& notes, const Progress& progress)
 {
     std::error_code failed;
     fs::recursive_directory_iterator at (folder, fs::directory_options::skip_permission_denied, failed);
@@ -42,8 +43,14 @@ Result<std::vector<fs::path>> filesBelow (const std::string& folder, const Progr
             return Error{ ErrorCode::cancelled, folder, "looking was stopped; nothing was changed" };
         at.increment (failed);
         if (failed)
+        {
+            notes.push_back (folder + " could be looked through only in part: " + failed.message());
             break;
+        }
     }
+    if (files.size() == most)
+        notes.push_back (folder + " holds more than " + std::to_string (most)
+                         + " files; the others were not looked at. Name a folder in it");
     return files;
 }
 } // namespace
@@ -51,10 +58,20 @@ Result<std::vector<fs::path>> filesBelow (const std::string& folder, const Progr
 Result<FoundFilms> findFilms (const OpenBook& open, const std::vector<MissingFilm>& missing, const std::string& folder,
                               const Progress& progress)
 {
-    const auto files = filesBelow (folder, progress);
+    FoundFilms outcome;
+    const auto files = filesBelow (folder, outcome.notes, progress);
     if (! files)
         return files.error();
-    FoundFilms outcome;
+    // Each file is read once, however many films are missing.
+    std::map<fs::path, std::string> identities;
+    const auto identityIn = [&] (const fs::path& file) -> const std::string&
+    {
+        const auto [entry, fresh] = identities.try_emplace (file);
+        if (fresh)
+            if (auto identity = media::fileIdentity (file.string()))
+                entry->second = std::move (*identity);
+        return entry->second;
+    };
     OpenBook linked = open;
     std::size_t done = 0;
     for (const auto& gone : missing)
@@ -85,9 +102,7 @@ Result<FoundFilms> findFilms (const OpenBook& open, const std::vector<MissingFil
                 if (progress
                     && ! progress (0.2 + 0.8 * static_cast<double> (done) / static_cast<double> (missing.size()), file.string()))
                     return Error{ ErrorCode::cancelled, folder, "looking was stopped; nothing was changed" };
-                const auto identity = media::fileIdentity (file.string());
-                const bool same = identity && ! wanted.empty() && *identity == wanted;
-                if (same)
+                if (! wanted.empty() && identityIn (file) == wanted)
                     (void)take (file);
                 else if (named)
                 {

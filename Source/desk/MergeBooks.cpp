@@ -60,60 +60,55 @@ spotting::Book besides (spotting::Book book, const spotting::Book& before, const
     return book;
 }
 
-/// What either side sent, each once. A number that both gave to one person for different parcels stays with mine; theirs gets the
-/// next.
+/// What either side has, each once; `settle (mine, one)` gives one of theirs that mine has not another name where mine has that.
+template <class Item, class Settle>
+Result<std::vector<Item>> ofBoth (Result<std::vector<Item>> mine, const Result<std::vector<Item>>& theirs, const Settle& settle)
+{
+    if (! mine)
+        return mine.error();
+    if (! theirs)
+        return theirs.error();
+    for (auto one : *theirs)
+    {
+        if (std::find (mine->begin(), mine->end(), one) != mine->end())
+            continue;
+        settle (*mine, one);
+        mine->push_back (std::move (one));
+    }
+    return mine;
+}
+
+/// A number that both gave to one person for different parcels stays with mine; theirs gets the next.
 Result<std::vector<spotting::Parcel>> sentByBoth (const spotting::Book& mine, const spotting::Book& theirs,
                                                   std::vector<std::string>& notes)
 {
-    auto all = store::parcelsOf (mine);
-    const auto more = store::parcelsOf (theirs);
-    if (! all)
-        return all.error();
-    if (! more)
-        return more.error();
-    for (auto parcel : *more)
+    const auto settle = [&] (const std::vector<spotting::Parcel>& all, spotting::Parcel& parcel)
     {
-        if (std::find (all->begin(), all->end(), parcel) != all->end())
-            continue;
-        const bool taken = std::any_of (all->begin(), all->end(),
-                                        [&] (const spotting::Parcel& other)
-                                        { return other.person == parcel.person && other.number == parcel.number; });
-        if (taken)
-        {
-            const auto number = spotting::lastParcel (*all, parcel.person)->number + 1;
-            notes.push_back ("both sent " + parcel.person + " a parcel " + std::to_string (parcel.number) + "; theirs is number "
-                             + std::to_string (number) + " in the merged book");
-            parcel.number = number;
-        }
-        all->push_back (std::move (parcel));
-    }
-    return all;
+        if (std::none_of (all.begin(), all.end(),
+                          [&] (const spotting::Parcel& other)
+                          { return other.person == parcel.person && other.number == parcel.number; }))
+            return;
+        const auto number = spotting::lastParcel (all, parcel.person)->number + 1;
+        notes.push_back ("both sent " + parcel.person + " a parcel " + std::to_string (parcel.number) + "; theirs is number "
+                         + std::to_string (number) + " in the merged book");
+        parcel.number = number;
+    };
+    return ofBoth (store::parcelsOf (mine), store::parcelsOf (theirs), settle);
 }
 
-/// What either side named, each once. A name that both gave to different states stays with mine; theirs gets "(theirs)" behind it.
+/// A name that both gave to different states stays with mine; theirs gets "(theirs)" behind it.
 Result<std::vector<spotting::Revision>> namedByBoth (const spotting::Book& mine, const spotting::Book& theirs,
                                                      std::vector<std::string>& notes)
 {
-    auto all = store::revisionsOf (mine);
-    const auto more = store::revisionsOf (theirs);
-    if (! all)
-        return all.error();
-    if (! more)
-        return more.error();
-    for (auto revision : *more)
+    const auto settle = [&] (const std::vector<spotting::Revision>& all, spotting::Revision& revision)
     {
-        if (std::find (all->begin(), all->end(), revision) != all->end())
-            continue;
-        const auto taken = [&]
-        { return std::any_of (all->begin(), all->end(), [&] (const auto& other) { return other.name == revision.name; }); };
         const auto name = revision.name;
-        while (taken())
+        while (std::any_of (all.begin(), all.end(), [&] (const auto& other) { return other.name == revision.name; }))
             revision.name += " (theirs)";
         if (revision.name != name)
             notes.push_back ("both named a revision " + name + "; theirs is called " + revision.name + " in the merged book");
-        all->push_back (std::move (revision));
-    }
-    return all;
+    };
+    return ofBoth (store::revisionsOf (mine), store::revisionsOf (theirs), settle);
 }
 } // namespace
 

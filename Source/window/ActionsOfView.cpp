@@ -12,6 +12,19 @@ bool withFilm (const Bench& bench)
     return bench.times() != nullptr;
 }
 
+/// Beside the book, or into the home folder; says where.
+void writeKeys (Bench& bench)
+{
+    const auto* home = std::getenv ("HOME");
+    const auto folder = bench.path().empty() ? std::filesystem::path (home == nullptr ? "." : home)
+                                             : std::filesystem::path (bench.path()).parent_path();
+    const auto file = (folder / "shutterbeat-keys.pdf").string();
+    const auto notes = desk::writeKeySheet (file, keyGroups(), bench.handOver.letter());
+    if (! notes)
+        return bench.complain (notes.error().text());
+    bench.say ("The sheet of all keys lies in " + file + ".");
+}
+
 void viewActions (std::vector<Action>& all)
 {
     const std::tuple<const char*, const char*, LedgerPage> pages[] = { { "view.hits", "List of hits", LedgerPage::hits },
@@ -99,8 +112,7 @@ void viewActions (std::vector<Action>& all)
                      {},
                      {},
                      {} });
-    all.push_back (
-        { "view.keySheet", "View", "Sheet of all keys, to print", "Ctrl+K", [] (Bench& b) { b.writeKeys(); }, {}, {}, {} });
+    all.push_back ({ "view.keySheet", "View", "Sheet of all keys, to print", "Ctrl+K", writeKeys, {}, {}, {} });
 }
 
 void overlayActions (std::vector<Action>& all)
@@ -136,17 +148,5 @@ void addViewActions (std::vector<Action>& all)
 {
     viewActions (all);
     overlayActions (all);
-}
-
-void Bench::writeKeys()
-{
-    const auto* home = std::getenv ("HOME");
-    const auto folder =
-        path().empty() ? std::filesystem::path (home == nullptr ? "." : home) : std::filesystem::path (path()).parent_path();
-    const auto file = (folder / "shutterbeat-keys.pdf").string();
-    const auto notes = desk::writeKeySheet (file, keyGroups(), handOver.letter());
-    if (! notes)
-        return complain (notes.error().text());
-    say ("The sheet of all keys lies in " + file + ".");
 }
 } // namespace shutterbeat::window

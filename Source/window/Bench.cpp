@@ -34,6 +34,12 @@ void Bench::changed()
         onChanged();
 }
 
+void Bench::giveKeysBack()
+{
+    if (onTakeKeys)
+        onTakeKeys();
+}
+
 // ---- What is said
 
 void Bench::say (std::string text)

@@ -13,6 +13,7 @@
 #include "window/CutsDesk.h"
 #include "window/HandOverDesk.h"
 #include "window/ImportDesk.h"
+#include "window/Job.h"
 #include "window/LineUpDesk.h"
 #include "window/ListFilter.h"
 #include "window/LiveDesk.h"
@@ -77,23 +78,6 @@ enum class HitOrder
     weight
 };
 
-/// Work that goes on in the background.
-struct Job
-{
-    std::string what;
-    std::atomic<double> fraction{ 0 };
-    std::atomic<bool> cancelled{ false };
-};
-
-/// A hit on its way to another place, before the mouse lets go.
-struct HitDrag
-{
-    std::string hit;
-    film::Position at;
-    bool moved = false;
-    std::string snapped; ///< what it has caught on: "the cut before shot 3"; empty: nothing
-};
-
 /// Everything the window shows and does, without a single widget: the book and its history, the transport, what is
 /// selected, what is said. Window thread only. Every change calls onChanged.
 class Bench
@@ -109,6 +93,11 @@ public:
     std::function<void()> onTakeKeys;        ///< what had the keyboard gives it back to the transport
     std::function<void()> onCommand;         ///< theme, scale or zoom was asked for; see the fields below
     std::function<void (bool)> onBookOpened; ///< true: another book; false: the same with other films
+
+    /// What is shown has changed: whoever shows it looks again.
+    void changed();
+    /// What had the keyboard gives it back to the transport.
+    void giveKeysBack();
 
     // The book
     [[nodiscard]] bool hasBook() const { return history.has_value(); }
@@ -265,6 +254,8 @@ public:
     /// Changes every selected hit, or cue, as one step.
     void editHits (const std::string& name, const std::function<void (spotting::HitPoint&)>& change);
     void editCues (const std::string& name, const std::function<void (spotting::Cue&)>& change);
+    void cycleCueKind();
+    void cycleCueStatus();
     /// Who asked for the selected hits: the next of the book's people.
     void nextAskedBy();
     /// Moves the selected hits by film frames, as one step.
@@ -331,8 +322,6 @@ public:
     void setPictureApart (bool on);
     bool lessMotion = false; ///< nothing swings or slides but the film itself
     void setLessMotion (bool on);
-    /// Writes the sheet of keys beside the book, or into the home folder, and says where it is.
-    void writeKeys();
 
     // Over the picture
     [[nodiscard]] const OverlayWish& overlay() const { return theOverlay; }
@@ -370,7 +359,6 @@ private:
     [[nodiscard]] std::optional<time::Rational> barsBefore (int bars) const;
     [[nodiscard]] film::Place keptPlace (spotting::HitKind kind, const film::Position& position) const;
     [[nodiscard]] std::string whereText (const film::Position& position) const;
-    void changed();
 
     const play::Clock& machine; ///< the machine's own clock, which keys are timed by
     Runner& runner;

@@ -112,6 +112,18 @@ void Bench::editCues (const std::string& name, const std::function<void (spottin
     did (name, std::move (edited), selected());
 }
 
+void Bench::cycleCueKind()
+{
+    constexpr int kinds = 4;
+    editCues ("change kind of cue", [] (spotting::Cue& cue) { cue.kind = nextOf (cue.kind, kinds); });
+}
+
+void Bench::cycleCueStatus()
+{
+    constexpr int states = 6;
+    editCues ("change status of cue", [] (spotting::Cue& cue) { cue.status = nextOf (cue.status, states); });
+}
+
 void Bench::nextAskedBy()
 {
     if (! history)

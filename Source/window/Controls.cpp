@@ -161,6 +161,23 @@ void Field::dress()
     applyColourToAllText (theme().text);
 }
 
+void chooseInto (Field& field, std::unique_ptr<juce::FileChooser>& chooser, const juce::String& title, const juce::File& start,
+                 Choose what, const juce::String& pattern)
+{
+    using Browser = juce::FileBrowserComponent;
+    chooser = std::make_unique<juce::FileChooser> (title, start, pattern);
+    juce::Component::SafePointer<Field> target (&field);
+    chooser->launchAsync ((what == Choose::newFile ? Browser::saveMode : Browser::openMode)
+                              | (what == Choose::folder ? Browser::canSelectDirectories : Browser::canSelectFiles),
+                          [target] (const juce::FileChooser& chosen)
+                          {
+                              if (target == nullptr || chosen.getResult() == juce::File())
+                                  return;
+                              target->setText (chosen.getResult().getFullPathName(), true);
+                              target->grabKeyboardFocus();
+                          });
+}
+
 // ---- Paragraph
 
 Paragraph::Paragraph (const juce::String& id)

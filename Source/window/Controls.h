@@ -7,6 +7,7 @@
 #include <juce_gui_basics/juce_gui_basics.h>
 
 #include <functional>
+#include <memory>
 #include <optional>
 
 namespace shutterbeat::window
@@ -64,6 +65,17 @@ public:
     void dress();
     std::function<void()> entered, left;
 };
+
+/// What a file dialogue is to choose.
+enum class Choose
+{
+    file,
+    folder,
+    newFile
+};
+/// Opens the dialogue; what is chosen goes into the field, as if it were typed. `chooser` has to live as long.
+void chooseInto (Field& field, std::unique_ptr<juce::FileChooser>& chooser, const juce::String& title, const juce::File& start,
+                 Choose what = Choose::file, const juce::String& pattern = "*");
 
 /// Words in a panel: as tall as they need to be at a width.
 class Paragraph final : public juce::Component

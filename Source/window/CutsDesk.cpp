@@ -89,8 +89,7 @@ void CutsDesk::setThreshold (double value)
         options.fileRate = measured->film.rate;
         found = scan::shots (measured->measures, *ground, options);
     }
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void CutsDesk::takeCuts()

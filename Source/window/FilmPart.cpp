@@ -252,8 +252,8 @@ void FilmPart::closeWording (bool keep)
     const auto words = field->getText().toStdString();
     const auto shotId = typingShot;
     typingShot.clear();
-    if (bench.onTakeKeys && field->hasKeyboardFocus (true))
-        bench.onTakeKeys();
+    if (field->hasKeyboardFocus (true))
+        bench.giveKeysBack();
     list.removeChildComponent (field.get());
     // The call came from the field itself: it may go only when that has returned.
     juce::MessageManager::callAsync ([field] {});

@@ -31,8 +31,7 @@ void HandOverDesk::toggle (const std::string& format)
 {
     if (chosen.erase (format) == 0)
         chosen.insert (format);
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void HandOverDesk::chooseAll (bool all)
@@ -42,8 +41,7 @@ void HandOverDesk::chooseAll (bool all)
         for (const auto& format : desk::exportFormats())
             if (format.inAll)
                 chosen.insert (format.name);
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void HandOverDesk::setLetter (bool on)
@@ -51,8 +49,7 @@ void HandOverDesk::setLetter (bool on)
     onLetter = on;
     if (pages)
         return look (looked);
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 film::Delivery HandOverDesk::delivery() const
@@ -65,8 +62,7 @@ void HandOverDesk::setDelivery (const std::optional<film::Delivery>& wanted)
     other = wanted;
     if (pages)
         return look (looked);
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 spotting::Asked HandOverDesk::asked() const
@@ -137,15 +133,13 @@ void HandOverDesk::turn (int by)
     if (! pages || pages->pages.empty())
         return;
     pageShown = std::clamp (pageShown + by, 0, static_cast<int> (pages->pages.size()) - 1);
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void HandOverDesk::closePreview()
 {
     pages.reset();
     looked.clear();
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 } // namespace shutterbeat::window

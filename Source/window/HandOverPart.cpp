@@ -53,11 +53,7 @@ HandOverPart::HandOverPart (Bench& theBench)
     back.onClick = [&desk] { desk.turn (-1); };
     on.onClick = [&desk] { desk.turn (1); };
     away.onClick = [&desk] { desk.closePreview(); };
-    folder.left = [this]
-    {
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
-    };
+    folder.left = [this] { bench.giveKeysBack(); };
     folder.onTextChange = [this] { bench.handOver.setFolder (folder.getText().trim().toStdString()); };
     folder.entered = [this] { bench.handOver.make(); };
     find.onClick = [this] { choose(); };
@@ -125,14 +121,7 @@ void HandOverPart::paintRow (juce::Graphics& g, int row, juce::Rectangle<float> 
 
 void HandOverPart::choose()
 {
-    chooser = std::make_unique<juce::FileChooser> ("Folder for what is made", juce::File (text (bench.handOver.folder())), "*");
-    juce::Component::SafePointer<HandOverPart> self (this);
-    chooser->launchAsync (juce::FileBrowserComponent::openMode | juce::FileBrowserComponent::canSelectDirectories,
-                          [self] (const juce::FileChooser& chosen)
-                          {
-                              if (self != nullptr && chosen.getResult() != juce::File())
-                                  self->folder.setText (chosen.getResult().getFullPathName(), true);
-                          });
+    chooseInto (folder, chooser, "Folder for what is made", juce::File (text (bench.handOver.folder())), Choose::folder);
 }
 
 /// For what is made here alone: the book keeps its own.

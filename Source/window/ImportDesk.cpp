@@ -64,8 +64,7 @@ void ImportDesk::setFormat (std::size_t which)
     kind = which;
     planned.reset();
     ++shown;
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void ImportDesk::type (const std::string& path)

@@ -37,8 +37,7 @@ void LineUpDesk::toSound (int direction)
     at = static_cast<std::size_t> ((static_cast<int> (at) + direction + count) % count);
     hitAt = 0;
     found.reset();
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void LineUpDesk::choose (std::size_t row)
@@ -153,8 +152,7 @@ void LineUpDesk::look (std::size_t which)
             if (const auto place = bench.times()->timings.find (hit.place))
                 bench.goTo (*place);
     }
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void LineUpDesk::hear()

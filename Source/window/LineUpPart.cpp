@@ -27,28 +27,12 @@ LineUpPart::LineUpPart (Bench& theBench)
     const auto place = [this]
     {
         bench.lineUp.add (path.getText().trim().toStdString());
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
+        bench.giveKeysBack();
     };
     path.entered = place;
-    path.left = [this]
-    {
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
-    };
+    path.left = [this] { bench.giveKeysBack(); };
     add.onClick = place;
-    find.onClick = [this]
-    {
-        chooser =
-            std::make_unique<juce::FileChooser> ("Recorded music", juce::File (text (bench.path())).getParentDirectory(), "*");
-        juce::Component::SafePointer<LineUpPart> self (this);
-        chooser->launchAsync (juce::FileBrowserComponent::openMode | juce::FileBrowserComponent::canSelectFiles,
-                              [self] (const juce::FileChooser& chosen)
-                              {
-                                  if (self != nullptr && chosen.getResult() != juce::File())
-                                      self->path.setText (chosen.getResult().getFullPathName(), true);
-                              });
-    };
+    find.onClick = [this] { chooseInto (path, chooser, "Recorded music", juce::File (text (bench.path())).getParentDirectory()); };
     previous.setSign (Sign::stepBack);
     previous.setTitle ("Previous sound");
     previous.onClick = [&desk] { desk.toSound (-1); };

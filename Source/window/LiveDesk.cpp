@@ -93,8 +93,7 @@ void LiveDesk::open()
     said = "Enter when the first picture is on the screen.";
     bench.transport.pause();
     opened = true;
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void LiveDesk::close()

@@ -147,19 +147,7 @@ WordButton& PanelView::button (const juce::String& id, const juce::String& words
 
 void PanelView::choose (const juce::String& title, const juce::String& pattern, Field& into, Choose what)
 {
-    chooser = std::make_unique<juce::FileChooser> (title, juce::File::getSpecialLocation (juce::File::userHomeDirectory), pattern);
-    juce::Component::SafePointer<Field> target (&into);
-    chooser->launchAsync ((what == Choose::newFile ? juce::FileBrowserComponent::saveMode : juce::FileBrowserComponent::openMode)
-                              | (what == Choose::folder ? juce::FileBrowserComponent::canSelectDirectories
-                                                        : juce::FileBrowserComponent::canSelectFiles),
-                          [target] (const juce::FileChooser& chosen)
-                          {
-                              if (target != nullptr && chosen.getResult() != juce::File())
-                              {
-                                  target->setText (chosen.getResult().getFullPathName(), true);
-                                  target->grabKeyboardFocus();
-                              }
-                          });
+    chooseInto (into, chooser, title, juce::File::getSpecialLocation (juce::File::userHomeDirectory), what, pattern);
 }
 
 void PanelView::choiceRow (const juce::String& group, const std::vector<juce::String>& names, int chosen,

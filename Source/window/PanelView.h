@@ -57,12 +57,6 @@ private:
     Field& field (const juce::String& id, const juce::String& title, const juce::String& value = {});
     WordButton& button (const juce::String& id, const juce::String& words, WordButton::Style style, std::function<void()> act,
                         Flow flow = Flow::row);
-    enum class Choose
-    {
-        file,
-        folder,
-        newFile
-    };
     void choose (const juce::String& title, const juce::String& pattern, Field& into, Choose what = Choose::file);
     void choiceRow (const juce::String& group, const std::vector<juce::String>& names, int chosen, std::function<void (int)> act);
     void startNew();

@@ -10,8 +10,7 @@ namespace shutterbeat::window
 {
 void ParcelDesk::changed() const
 {
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 std::vector<std::string> ParcelDesk::people() const

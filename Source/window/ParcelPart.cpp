@@ -32,11 +32,7 @@ ParcelPart::ParcelPart (Bench& theBench)
     zip.onClick = [&desk] { desk.setZip (! desk.zip()); };
     pack.setKeyShown ("Ctrl+Shift+M");
     pack.onClick = [&desk] { desk.make(); };
-    const auto giveBack = [this]
-    {
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
-    };
+    const auto giveBack = [this] { bench.giveKeysBack(); };
     person.entered = person.left = giveBack;
     person.onTextChange = [this] { bench.parcels.setPerson (person.getText().trim().toStdString()); };
     path.left = giveBack;
@@ -74,6 +70,8 @@ void ParcelPart::refresh()
     pop.setWords (ticked (desk.pop(), "Pops"));
     zip.setWords (ticked (desk.zip(), "One zip"));
     pack.setEnabled (! bench.job);
+    news = desk.news();
+    sent = desk.sent();
     resized();
     repaint();
 }
@@ -117,16 +115,14 @@ void ParcelPart::paint (juce::Graphics& g)
     if (box.getHeight() < 44)
         return;
     drawLine (g, "New since their last parcel", box.removeFromTop (24), font (Face::strong, size::usual), colours.text);
-    const auto lines = bench.parcels.news();
-    for (std::size_t i = 0; i < lines.size() && box.getHeight() > 20; ++i)
+    for (std::size_t i = 0; i < news.size() && box.getHeight() > 20; ++i)
     {
-        const bool room = box.getHeight() >= 40 || i + 1 == lines.size();
-        drawLine (g, room ? text (lines[i]) : "and " + juce::String (static_cast<int> (lines.size() - i)) + " more",
+        const bool room = box.getHeight() >= 40 || i + 1 == news.size();
+        drawLine (g, room ? text (news[i]) : "and " + juce::String (static_cast<int> (news.size() - i)) + " more",
                   box.removeFromTop (20), usual, colours.quiet);
         if (! room)
             break;
     }
-    const auto sent = bench.parcels.sent();
     if (sent.empty() || box.getHeight() < 60)
         return;
     box.removeFromTop (12);

@@ -7,6 +7,7 @@
 #include <juce_gui_basics/juce_gui_basics.h>
 
 #include <memory>
+#include <string>
 #include <vector>
 
 namespace shutterbeat::window
@@ -28,6 +29,8 @@ private:
     WordButton movie, pop, zip;
     Field path;
     WordButton pack;
+    std::vector<std::string> news;
+    std::vector<spotting::Parcel> sent;
     juce::Rectangle<float> whomLine, whatLine, whereLine, newsBox;
 };
 } // namespace shutterbeat::window

@@ -25,28 +25,14 @@ PrintsPart::PrintsPart (Bench& theBench)
     setTitle ("Prints and reels");
     name.setTextToShowWhenEmpty ("Name, such as: Lisbon print", theme().quiet);
     path.setTextToShowWhenEmpty ("Path of its film file", theme().quiet);
-    const auto giveBack = [this]
-    {
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
-    };
+    const auto giveBack = [this] { bench.giveKeysBack(); };
     name.left = path.left = name.entered = giveBack;
     path.entered = [this] { add(); };
     adds.onClick = [this] { add(); };
     find.setKeyShown ("Ctrl+F");
     find.onClick = [this] { bench.showPanel (Panel::findFilm); };
     choose.onClick = [this]
-    {
-        chooser = std::make_unique<juce::FileChooser> ("Film file of another print",
-                                                       juce::File::getSpecialLocation (juce::File::userHomeDirectory), "*");
-        juce::Component::SafePointer<PrintsPart> self (this);
-        chooser->launchAsync (juce::FileBrowserComponent::openMode | juce::FileBrowserComponent::canSelectFiles,
-                              [self] (const juce::FileChooser& chosen)
-                              {
-                                  if (self != nullptr && chosen.getResult() != juce::File())
-                                      self->path.setText (chosen.getResult().getFullPathName(), true);
-                              });
-    };
+    { chooseInto (path, chooser, "Film file of another print", juce::File::getSpecialLocation (juce::File::userHomeDirectory)); };
     for (juce::Component* part : std::initializer_list<juce::Component*>{ &list, &name, &path, &choose, &adds, &find })
         addAndMakeVisible (part);
 }

@@ -64,8 +64,7 @@ void RecutDesk::look (std::size_t which)
 {
     at = std::min (which, waiting.empty() ? 0 : waiting.size() - 1);
     movedBy = frameIn = 0;
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void RecutDesk::move (std::int64_t filmFrames)
@@ -73,8 +72,7 @@ void RecutDesk::move (std::int64_t filmFrames)
     if (looked() == nullptr || looked()->doubt == spotting::Doubt::card)
         return;
     movedBy += filmFrames;
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void RecutDesk::step (std::int64_t filmFrames)
@@ -82,8 +80,7 @@ void RecutDesk::step (std::int64_t filmFrames)
     if (looked() == nullptr)
         return;
     frameIn = std::clamp<std::int64_t> (frameIn + filmFrames, 0, std::max<std::int64_t> (0, looked()->frames - 1));
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void RecutDesk::decide (spotting::Answer answer)

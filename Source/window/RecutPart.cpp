@@ -139,11 +139,7 @@ RecutPart::RecutPart (Bench& theBench, PictureFeed& theFeed)
     setTitle ("Recut");
     path.setTextToShowWhenEmpty ("File of the new print", theme().quiet);
     path.entered = [this] { bench.recut.start (path.getText().trim().toStdString()); };
-    path.left = [this]
-    {
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
-    };
+    path.left = [this] { bench.giveKeysBack(); };
     find.onClick = [this] { choose(); };
     go.onClick = [this] { bench.recut.start (path.getText().trim().toStdString()); };
     back.setSign (Sign::stepBack);
@@ -165,14 +161,7 @@ RecutPart::~RecutPart() = default;
 
 void RecutPart::choose()
 {
-    chooser = std::make_unique<juce::FileChooser> ("The new print", juce::File (text (bench.path())).getParentDirectory(), "*");
-    juce::Component::SafePointer<RecutPart> self (this);
-    chooser->launchAsync (juce::FileBrowserComponent::openMode | juce::FileBrowserComponent::canSelectFiles,
-                          [self] (const juce::FileChooser& chosen)
-                          {
-                              if (self != nullptr && chosen.getResult() != juce::File())
-                                  self->path.setText (chosen.getResult().getFullPathName(), true);
-                          });
+    chooseInto (path, chooser, "The new print", juce::File (text (bench.path())).getParentDirectory());
 }
 
 void RecutPart::refresh()

@@ -135,8 +135,7 @@ void SoundDesk::follow()
     if (message != bench.noSound)
     {
         bench.noSound = message;
-        if (bench.onChanged)
-            bench.onChanged();
+        bench.changed();
     }
 }
 

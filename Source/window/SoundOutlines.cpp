@@ -75,8 +75,7 @@ void SoundOutlines::listen (const std::string& key, const std::string& path)
                         {
                             listening = false;
                             known[key] = std::move (*found);
-                            if (bench.onChanged)
-                                bench.onChanged();
+                            bench.changed();
                         });
 }
 } // namespace shutterbeat::window

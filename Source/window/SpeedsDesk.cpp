@@ -10,15 +10,13 @@ namespace shutterbeat::window
 void SpeedsDesk::setReach (Reach to)
 {
     reaches = to;
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void SpeedsDesk::type (const std::string& speed)
 {
     words = speed;
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 Result<spotting::Book> SpeedsDesk::changed() const

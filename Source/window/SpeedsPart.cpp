@@ -49,14 +49,9 @@ SpeedsPart::SpeedsPart (Bench& theBench)
     speed.entered = [this]
     {
         bench.speeds.take();
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
+        bench.giveKeysBack();
     };
-    speed.left = [this]
-    {
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
-    };
+    speed.left = [this] { bench.giveKeysBack(); };
     speed.setTextToShowWhenEmpty ("18, 200/11, 80ft/min, 13min/1000ft", theme().quiet);
     for (juce::Component* part :
          std::initializer_list<juce::Component*>{ &list, &table, &shot, &run, &whole, &speed, &take, &effect })

@@ -29,12 +29,6 @@ std::string common (const Rows& rows, Get get)
     return value;
 }
 
-template <class Value>
-Value nextOf (Value value, int count)
-{
-    return static_cast<Value> ((static_cast<int> (value) + 1) % count);
-}
-
 std::vector<const spotting::HitPoint*> selectedHits (const Bench& bench)
 {
     std::vector<const spotting::HitPoint*> found;
@@ -73,16 +67,8 @@ SpottingDetails::SpottingDetails (Bench& theBench)
     add ("details.version", "Version", false);
     kind.setTooltip ("Next kind of cue");
     status.setTooltip ("How far the cue has come");
-    kind.onClick = [this]
-    {
-        constexpr int kinds = 4;
-        bench.editCues ("change kind of cue", [] (spotting::Cue& cue) { cue.kind = nextOf (cue.kind, kinds); });
-    };
-    status.onClick = [this]
-    {
-        constexpr int states = 6;
-        bench.editCues ("change status of cue", [] (spotting::Cue& cue) { cue.status = nextOf (cue.status, states); });
-    };
+    kind.onClick = [this] { bench.cycleCueKind(); };
+    status.onClick = [this] { bench.cycleCueStatus(); };
     addChildComponent (kind);
     addChildComponent (status);
 }
@@ -101,11 +87,7 @@ SpottingDetails::Line& SpottingDetails::add (const char* id, const char* words, 
             take (line, raw->getText().trim().toStdString());
         }
     };
-    const auto giveBack = [this]
-    {
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
-    };
+    const auto giveBack = [this] { bench.giveKeysBack(); };
     raw->entered = [keep, giveBack]
     {
         keep();

@@ -25,11 +25,7 @@ SpottingPart::SpottingPart (Bench& theBench)
         bench.filter.words = search.getText().trim().toStdString();
         refresh();
     };
-    const auto giveBack = [this]
-    {
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
-    };
+    const auto giveBack = [this] { bench.giveKeysBack(); };
     search.entered = giveBack;
     search.left = [this, giveBack]
     {
@@ -309,8 +305,8 @@ void SpottingPart::closeName (bool keep)
     const auto label = field->getText().toStdString();
     const auto id = namingId;
     namingId.clear();
-    if (bench.onTakeKeys && field->hasKeyboardFocus (true))
-        bench.onTakeKeys();
+    if (field->hasKeyboardFocus (true))
+        bench.giveKeysBack();
     list.removeChildComponent (field.get());
     // The call came from the field itself: it may go only when that has returned.
     juce::MessageManager::callAsync ([field] {});

@@ -110,8 +110,7 @@ void TempoDesk::ask()
 {
     askedOf.reset();
     refresh();
-    if (bench.onChanged)
-        bench.onChanged();
+    bench.changed();
 }
 
 void TempoDesk::refresh()
@@ -170,8 +169,7 @@ void TempoDesk::refresh()
                 again = false;
                 refresh();
             }
-            if (bench.onChanged)
-                bench.onChanged();
+            bench.changed();
         });
 }
 

@@ -182,14 +182,12 @@ TempoPart::TempoPart (Bench& theBench)
     range.entered = [this]
     {
         bench.tempo.setRange (range.getText().toStdString());
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
+        bench.giveKeysBack();
     };
     range.left = [this]
     {
         range.setText (text (bench.tempo.rangeText()), false);
-        if (bench.onTakeKeys)
-            bench.onTakeKeys();
+        bench.giveKeysBack();
     };
     hear.setKeyShown ("P");
     take.setKeyShown ("E");

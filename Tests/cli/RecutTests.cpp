@@ -26,6 +26,16 @@ std::string whatOf (const Json& row)
         text += (text.empty() ? "" : ", ") + word.get<std::string>();
     return text;
 }
+
+/// A book of the demo's first edition with two hits.
+std::string demoBook (const Folder& folder, const std::string& demo)
+{
+    const auto book = folder / "film.shutterbeat";
+    must ({ "new", book, demo + "/edition-a.mp4" });
+    must ({ "hits", book, "add", "--at", "film:1120", "--label", "the helmet" });
+    must ({ "hits", book, "add", "--at", "film:1270", "--label", "the dog runs" });
+    return book;
+}
 } // namespace
 
 TEST_CASE ("The demo's second edition: every frame of every kept shot in its place, every change named, every hit carried")
@@ -38,10 +48,7 @@ TEST_CASE ("The demo's second edition: every frame of every kept shot in its pla
     }
     const auto truth = Json::parse (readFile (demo + "/truth.json"));
     Folder folder;
-    const auto book = folder / "film.shutterbeat";
-    must ({ "new", book, demo + "/edition-a.mp4" });
-    must ({ "hits", book, "add", "--at", "film:1120", "--label", "the helmet" });
-    must ({ "hits", book, "add", "--at", "film:1270", "--label", "the dog runs" });
+    const auto book = demoBook (folder, demo);
     must ({ "hits", book, "add", "--at", "film:1300", "--label", "the watch room" });
     const auto ran = run ({ "recut", book, demo + "/edition-b.mp4", "--json", "--csv", folder / "changes.csv" });
     INFO (ran.err);
@@ -173,10 +180,7 @@ TEST_CASE ("The demo's second edition from lists and from a change list: the sam
     }
     const auto truth = Json::parse (readFile (demo + "/truth.json"));
     Folder folder;
-    const auto book = folder / "film.shutterbeat";
-    must ({ "new", book, demo + "/edition-a.mp4" });
-    must ({ "hits", book, "add", "--at", "film:1120", "--label", "the helmet" });
-    must ({ "hits", book, "add", "--at", "film:1270", "--label", "the dog runs" });
+    const auto book = demoBook (folder, demo);
     must ({ "cues", book, "add", "--number", "1M1", "--in", "film:134", "--out", "film:1000", "--tempo", "100" });
     const auto label = [] (std::int64_t frame)
     {

@@ -21,6 +21,15 @@ void runThrough (media::FrameCache& cache, std::int64_t first, std::int64_t last
     for (auto k = first; k <= last; ++k)
         cache.keep (k, picture(), last, true);
 }
+
+void allThere (media::FrameCache& cache, std::int64_t first, std::int64_t end)
+{
+    for (auto k = first; k < end; ++k)
+    {
+        INFO (k);
+        REQUIRE (cache.find (k) != nullptr);
+    }
+}
 } // namespace
 
 TEST_CASE ("going back into the group before keeps all of it where the memory holds it")
@@ -29,11 +38,7 @@ TEST_CASE ("going back into the group before keeps all of it where the memory ho
     media::FrameCache cache (270 * pictureBytes);
     runThrough (cache, 500, 749);
     runThrough (cache, 250, 499);
-    for (std::int64_t k = 250; k < 500; ++k)
-    {
-        INFO (k);
-        REQUIRE (cache.find (k) != nullptr);
-    }
+    allThere (cache, 250, 500);
     // A few steps forward again are at hand too.
     CHECK (cache.find (500) != nullptr);
     CHECK (cache.find (504) != nullptr);
@@ -45,10 +50,6 @@ TEST_CASE ("a smaller memory keeps what stepping back asks for next")
     media::FrameCache cache (100 * pictureBytes);
     runThrough (cache, 500, 749);
     runThrough (cache, 250, 499);
-    for (std::int64_t k = 410; k < 500; ++k)
-    {
-        INFO (k);
-        REQUIRE (cache.find (k) != nullptr);
-    }
+    allThere (cache, 410, 500);
     CHECK (cache.bytes() <= 100 * pictureBytes);
 }

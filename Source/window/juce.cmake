@@ -8,6 +8,7 @@ endif()
 pkg_check_modules(JUCE_IMAGES REQUIRED IMPORTED_TARGET libpng libjpeg)
 
 add_library(juce_static STATIC)
+set_target_properties(juce_static PROPERTIES UNITY_BUILD OFF) # each of JUCE's files wants to be the first
 target_link_libraries(juce_static
   PRIVATE juce::juce_gui_basics juce::juce_audio_devices PkgConfig::JUCE_IMAGES juce::juce_recommended_config_flags)
 target_compile_definitions(juce_static

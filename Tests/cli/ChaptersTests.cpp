@@ -35,7 +35,7 @@ std::string contentOf (const std::string& movie)
 }
 
 /// A book on 300 film frames at 18, final 24, with two cues and two hits.
-std::string sampleBook (const Folder& folder)
+std::string chaptersBook (const Folder& folder)
 {
     const auto film = folder / "film.mp4", book = folder / "b.shutterbeat";
     makeFilm (film, 300);
@@ -50,7 +50,7 @@ std::string sampleBook (const Folder& folder)
 TEST_CASE ("Chapters are written into MP4, MOV and MKV and nothing else of the movie changes: ffprobe reads them")
 {
     Folder folder;
-    const auto book = sampleBook (folder), movie = folder / "movie.mp4";
+    const auto book = chaptersBook (folder), movie = folder / "movie.mp4";
     for (const std::string rate : { "24", "29.97df" })
     {
         must ({ "render", book, "-o", movie, "--final", rate, "--size", "160x120", "--show", "none", "--preset", "ultrafast",
@@ -115,7 +115,7 @@ TEST_CASE ("Chapters are written into MP4, MOV and MKV and nothing else of the m
 TEST_CASE ("Chapters move to key pictures only when asked, and the shift is said")
 {
     Folder folder;
-    const auto book = sampleBook (folder), movie = folder / "movie.mp4", out = folder / "with.mp4";
+    const auto book = chaptersBook (folder), movie = folder / "movie.mp4", out = folder / "with.mp4";
     must ({ "render", book, "-o", movie, "--size", "160x120", "--show", "none", "--preset", "ultrafast", "--no-sound" });
     const auto keys = probed (movie, "-select_streams v -show_entries packet=pts_time,flags")["packets"];
     const auto made = run ({ "chapters", book, movie, "-o", out, "--on-key-pictures", "--json" });

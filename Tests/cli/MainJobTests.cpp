@@ -15,7 +15,7 @@ using time::Rational;
 namespace
 {
 /// A book on a one-to-one film of 300 frames at 18, with two cues and hits on many frames.
-std::string sampleBook (const Folder& folder)
+std::string mainJobBook (const Folder& folder)
 {
     const auto film = folder / "film.mp4", book = folder / "b.shutterbeat";
     makeFilm (film, 300);
@@ -42,7 +42,7 @@ std::map<std::int64_t, std::int64_t> deliveredOf (const nlohmann::json& times)
 TEST_CASE ("WORKED B: a one-to-one scan at 18 for 24 true puts film frame 100 on delivered 134, whatever the file's rate")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = mainJobBook (folder);
     const auto times = must ({ "times", book, "--json" }).json();
     CHECK (times["final_rate"] == "24");
     CHECK (times["rate"] == "24/1");
@@ -67,7 +67,7 @@ TEST_CASE ("WORKED B: a one-to-one scan at 18 for 24 true puts film frame 100 on
 TEST_CASE ("Changing running speed, fill or final rate changes every time and no place")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = mainJobBook (folder);
     const auto before = readFile (book);
     const auto usual = must ({ "times", book, "--json" }).json();
     std::set<std::string> seen;
@@ -96,7 +96,7 @@ TEST_CASE ("Changing running speed, fill or final rate changes every time and no
 TEST_CASE ("Every list of one book places every hit on the same delivered frame, at every rate and both fills")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = mainJobBook (folder);
     struct Wish
     {
         std::string rate, fill;
@@ -146,7 +146,7 @@ TEST_CASE ("Every list of one book places every hit on the same delivered frame,
 TEST_CASE ("The same book gives the same bytes again, in any locale (CASES B42)")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = mainJobBook (folder);
     // Locales of our own making, so that none has to be installed.
     const auto locales = folder / "locales";
     fs::create_directory (locales);

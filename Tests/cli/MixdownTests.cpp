@@ -13,7 +13,7 @@ using namespace shutterbeat::tests;
 namespace
 {
 /// A book on a film of 300 film frames at 18, final 24 (400 delivered frames), picture start 01:00:00:00, with two cues.
-std::string sampleBook (const Folder& folder)
+std::string mixdownBook (const Folder& folder)
 {
     const auto film = folder / "film.mp4", book = folder / "b.shutterbeat";
     makeFilm (film, 300);
@@ -114,7 +114,7 @@ nlohmann::json mixed (std::vector<std::string> words)
 TEST_CASE ("A mixdown is as long as the picture to the sample at every rate, and sounds lie on their samples")
 {
     Folder folder;
-    const auto book = sampleBook (folder), sound = folder / "take.wav", out = folder / "mix.wav";
+    const auto book = mixdownBook (folder), sound = folder / "take.wav", out = folder / "mix.wav";
     writeMono (sound, strokesAt (48000, { 100, 40000 }));
     must ({ "sounds", book, "add", sound, "--at", "film:90" });
     // 300 film frames at 18: 400 frames at 24, and as many at 24000/1001 frame for frame; 417 at 25 true (416 2/3).
@@ -147,7 +147,7 @@ TEST_CASE ("A mixdown is as long as the picture to the sample at every rate, and
 TEST_CASE ("Leader and pops of a mixdown lie where WORKED F and G say, and the loudness is that of the picture")
 {
     Folder folder;
-    const auto book = sampleBook (folder), sound = folder / "take.wav", out = folder / "mix.wav";
+    const auto book = mixdownBook (folder), sound = folder / "take.wav", out = folder / "mix.wav";
     writeMono (sound, tone (997, 16));
     must ({ "sounds", book, "add", sound, "--at", "film:0" });
     const auto plain = mixed ({ book, "-o", out })[0];
@@ -172,7 +172,7 @@ TEST_CASE ("Leader and pops of a mixdown lie where WORKED F and G say, and the l
 TEST_CASE ("The loudness printed is that of ffmpeg's ebur128")
 {
     Folder folder;
-    const auto book = sampleBook (folder), sound = folder / "take.wav", out = folder / "mix.wav", log = folder / "log";
+    const auto book = mixdownBook (folder), sound = folder / "take.wav", out = folder / "mix.wav", log = folder / "log";
     // Soft and loud stretches, so that the gates have something to do.
     REQUIRE (std::system (("ffmpeg -v error -f lavfi -i \"anoisesrc=d=16:c=pink:r=48000:a=0.4:seed=7\" -af "
                            "\"volume='if(lt(mod(t,4),2),1,0.05)':eval=frame\" -ac 2 -c:a pcm_s24le '"
@@ -200,7 +200,7 @@ TEST_CASE ("The loudness printed is that of ffmpeg's ebur128")
 TEST_CASE ("A sound made for 24 in a film that now runs 25 frame for frame is re-timed as asked, never unasked")
 {
     Folder folder;
-    const auto book = sampleBook (folder), sound = folder / "take.wav", out = folder / "mix.wav";
+    const auto book = mixdownBook (folder), sound = folder / "take.wav", out = folder / "mix.wav";
     auto samples = tone (440, 12);
     must ({ "cues", book, "set", "1M2", "--title", "Gallop" });
     for (std::size_t s = 240000; s < samples.size(); ++s)
@@ -250,7 +250,7 @@ TEST_CASE ("A sound made for 24 in a film that now runs 25 frame for frame is re
 TEST_CASE ("A mixdown never leaves a sound out unsaid, and says when it was too loud")
 {
     Folder folder;
-    const auto book = sampleBook (folder), sound = folder / "take.wav", other = folder / "other.wav", out = folder / "mix.wav";
+    const auto book = mixdownBook (folder), sound = folder / "take.wav", other = folder / "other.wav", out = folder / "mix.wav";
     CHECK (run ({ "mixdown", book, "-o", out }).status == 2);
     writeMono (sound, tone (440, 2));
     writeMono (other, tone (660, 2));

@@ -5,7 +5,7 @@ using namespace shutterbeat::tests;
 
 namespace
 {
-std::string sampleBook (const Folder& folder)
+std::string parcelBook (const Folder& folder)
 {
     const auto film = folder / "film.mp4", book = folder / "b.shutterbeat";
     makeFilm (film, 120);
@@ -28,7 +28,7 @@ nlohmann::json packed (const std::string& book, const std::string& path, std::ve
 TEST_CASE ("A parcel holds what a person needs, whole, numbered, and says what changed since their last one")
 {
     Folder folder;
-    const auto book = sampleBook (folder), first = folder / "one", third = folder / "three";
+    const auto book = parcelBook (folder), first = folder / "one", third = folder / "three";
     const auto made = packed (book, first, { "--stamped", "2026-05-01" });
     CHECK (made["number"] == 1);
     CHECK (made["first"] == true);
@@ -79,7 +79,7 @@ TEST_CASE ("A parcel holds what a person needs, whole, numbered, and says what c
 TEST_CASE ("A zipped parcel is the same bytes from the same book, and other programs read it")
 {
     Folder folder;
-    const auto book = sampleBook (folder), again = folder / "again.shutterbeat";
+    const auto book = parcelBook (folder), again = folder / "again.shutterbeat";
     fs::copy (book, again);
     fs::create_directories (folder / "a");
     fs::create_directories (folder / "b");
@@ -100,7 +100,7 @@ TEST_CASE ("A zipped parcel is the same bytes from the same book, and other prog
 TEST_CASE ("Parcels that two copies of a book sent are all in the merged one, each with a number of its own")
 {
     Folder folder;
-    const auto base = sampleBook (folder), mine = folder / "mine.shutterbeat", theirs = folder / "theirs.shutterbeat";
+    const auto base = parcelBook (folder), mine = folder / "mine.shutterbeat", theirs = folder / "theirs.shutterbeat";
     packed (base, folder / "one", { "--no-movie" });
     fs::copy (base, mine);
     fs::copy (base, theirs);
@@ -119,7 +119,7 @@ TEST_CASE ("Parcels that two copies of a book sent are all in the merged one, ea
 TEST_CASE ("A parcel never replaces anything, and nothing half made is left behind")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = parcelBook (folder);
     const auto before = readFile (book);
     fs::create_directory (folder / "there");
     CHECK (run ({ "parcel", book, "--for", "ida", "-o", folder / "there" }).status == 4);

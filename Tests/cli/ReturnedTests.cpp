@@ -10,7 +10,7 @@ using namespace shutterbeat::tests;
 
 namespace
 {
-std::string sampleBook (const Folder& folder)
+std::string returnedBook (const Folder& folder)
 {
     const auto film = folder / "film.mp4", book = folder / "b.shutterbeat";
     makeFilm (film, 300);
@@ -46,7 +46,7 @@ nlohmann::json matched (const std::string& book, const std::string& file, int st
 TEST_CASE ("Returned sounds are matched by timecode, time stamp, pop or name: which was used is said, two are compared")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = returnedBook (folder);
     // Linear timecode and a time stamp that agree.
     const auto code = folder / "code.wav";
     must ({ "export", book, "ltc", "-o", code });
@@ -108,7 +108,7 @@ TEST_CASE ("Returned sounds are matched by timecode, time stamp, pop or name: wh
 TEST_CASE ("Returned MIDI files are matched by marker, SMPTE offset and name")
 {
     Folder folder;
-    const auto book = sampleBook (folder), all = folder / "cue.mid";
+    const auto book = returnedBook (folder), all = folder / "cue.mid";
     const auto made = must ({ "export", book, "midi-cues", "-o", all, "--json" }).json()["files"];
     REQUIRE (made.size() == 1);
     const auto file = matched (book, made[0].get<std::string>());

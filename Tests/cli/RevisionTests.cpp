@@ -9,7 +9,7 @@ using namespace shutterbeat::tests;
 
 namespace
 {
-std::string sampleBook (const Folder& folder)
+std::string revisionBook (const Folder& folder)
 {
     const auto film = folder / "film.mp4", book = folder / "b.shutterbeat";
     makeFilm (film, 200);
@@ -31,7 +31,7 @@ std::string pdfText (const std::string& path)
 TEST_CASE ("A named revision is stamped on every list and sheet, which say when the book was changed since")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = revisionBook (folder);
     CHECK (must ({ "revisions", book, "--json" }).json()["now"] == "");
     must ({ "revisions", book, "--name", "after the session", "--stamped", "2026-05-01" });
     CHECK (run ({ "revisions", book, "--name", "after the session" }).status == 2);
@@ -74,7 +74,7 @@ TEST_CASE ("A named revision is stamped on every list and sheet, which say when 
 TEST_CASE ("What changed since a named revision, and between two, is told cue by cue and hit by hit")
 {
     Folder folder;
-    const auto book = sampleBook (folder), copy = folder / "theirs.shutterbeat", base = folder / "base.shutterbeat";
+    const auto book = revisionBook (folder), copy = folder / "theirs.shutterbeat", base = folder / "base.shutterbeat";
     must ({ "revisions", book, "--name", "first" });
     CHECK (must ({ "revisions", book, "--since", "first", "--json" }).json()["changes"].empty());
     fs::copy_file (book, base);

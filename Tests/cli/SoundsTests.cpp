@@ -14,7 +14,7 @@ using time::Rational;
 namespace
 {
 /// A book on a film of 300 film frames at 18, final 24, picture start 01:00:00:00, with two cues.
-std::string sampleBook (const Folder& folder)
+std::string soundsBook (const Folder& folder)
 {
     const auto film = folder / "film.mp4", book = folder / "b.shutterbeat";
     makeFilm (film, 300);
@@ -79,7 +79,7 @@ nlohmann::json listed (const std::string& book, const std::vector<std::string>& 
 TEST_CASE ("sounds are placed by their time stamp, by the cue in their name, or by hand, and it is kept which")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = soundsBook (folder);
     // One second and one sample after 01:00:00:00.
     writeWav (folder / "take 3.wav", strokeAt (48000, 0), 48000, 1, 172'800'000 + 48'001);
     writeWav (folder / "1m2 strings.wav", strokeAt (48000, 0), 48000);
@@ -127,7 +127,7 @@ TEST_CASE ("sounds are placed by their time stamp, by the cue in their name, or 
 TEST_CASE ("a sound that nothing places is refused, with what was tried: the book stays as it was")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = soundsBook (folder);
     const auto before = readFile (book);
     writeWav (folder / "song.wav", strokeAt (100, 0), 48000);
     writeWav (folder / "far.wav", strokeAt (100, 0), 48000, 1, std::uint64_t (36000) * 48000);
@@ -159,7 +159,7 @@ TEST_CASE ("a sound that nothing places is refused, with what was tried: the boo
 TEST_CASE ("a sound with linear timecode on a channel is placed by it, to the sample or near it")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = soundsBook (folder);
     // Five seconds of music and code, begun 1234 samples after the picture's second 2.
     const auto code = mix::LinearTimecode::of ({ 24, false }, 86400);
     const std::int64_t begin = 2 * 48000 + 1234;
@@ -181,7 +181,7 @@ TEST_CASE ("a sound with linear timecode on a channel is placed by it, to the sa
 TEST_CASE ("the delivered film's sound is the book's sounds in their places, clicks and pops with them")
 {
     Folder folder;
-    const auto book = sampleBook (folder);
+    const auto book = soundsBook (folder);
     writeWav (folder / "a.wav", strokeAt (1000, 10), 48000);
     writeWav (folder / "b.wav", strokeAt (1000, 0), 48000);
     must ({ "sounds", book, "add", folder / "a.wav", "--at", "100000@48000" });

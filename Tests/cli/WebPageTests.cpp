@@ -8,7 +8,7 @@ using namespace shutterbeat::tests;
 namespace
 {
 /// A book on 300 film frames at 18, final 24 (400 delivered frames), with cues and hits of Anna's, and Ida to whom it goes.
-std::string sampleBook (const Folder& folder)
+std::string webPageBook (const Folder& folder)
 {
     const auto film = folder / "film.mp4", book = folder / "b.shutterbeat";
     makeFilm (film, 300);
@@ -50,7 +50,7 @@ TEST_CASE ("The web page in a browser: step, jump, click, answer, add, save: the
         return;
     }
     Folder folder;
-    const auto book = sampleBook (folder), movie = folder / "the movie.mp4", page = folder / "page.html";
+    const auto book = webPageBook (folder), movie = folder / "the movie.mp4", page = folder / "page.html";
     must ({ "render", book, "-o", movie, "--size", "320x240", "--show", "none", "--preset", "ultrafast", "--leader", "5" });
     must ({ "page", book, movie, "-o", page, "--for", "ida", "--stamped", "2026-05-01" });
     const auto html = readFile (page);
@@ -125,7 +125,7 @@ TEST_CASE ("The web page in a browser: step, jump, click, answer, add, save: the
 TEST_CASE ("A reply that is none, or of a newer page, or damaged in places, is told and never guessed")
 {
     Folder folder;
-    const auto book = sampleBook (folder), reply = folder / "r.shutterbeat-reply";
+    const auto book = webPageBook (folder), reply = folder / "r.shutterbeat-reply";
     const std::string head =
         R"({"document": "shutterbeat reply", "schema": 1, "title": "film", "edition": "A", "final_rate": "24", "fill": "true",)";
     for (const std::string text : { "", "{}", "[1", R"({"document": "shutterbeat reply", "schema": 2})" })

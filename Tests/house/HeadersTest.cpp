@@ -17,7 +17,8 @@ namespace
 /// What this build compiles: the files, and for each folder of Source/ one compiler call without its file.
 struct Build
 {
-    std::set<std::string> files; ///< paths from the checkout's root
+    std::set<std::string> files;  ///< paths from the checkout's root
+    std::set<std::string> behind; ///< those compiled together with others before them, which may have included what they lack
     std::map<std::string, std::string> callOf;
 };
 
@@ -29,16 +30,28 @@ Build readBuild()
     Build build;
     for (const auto& entry : nlohmann::json::parse (file))
     {
-        const auto path = std::filesystem::weakly_canonical (entry["file"].get<std::string>()).string();
-        if (path.rfind (root, 0) != 0)
-            continue;
-        const auto relative = path.substr (root.size());
-        build.files.insert (relative);
-        const auto command = entry["command"].get<std::string>();
-        const auto slash = relative.find ('/', 7);
-        if (relative.rfind ("Source/", 0) == 0 && slash != std::string::npos)
-            build.callOf[relative.substr (7, slash - 7)] =
-                "cd '" + entry["directory"].get<std::string>() + "' && " + command.substr (0, command.rfind (" -o "));
+        const auto compiled = std::filesystem::weakly_canonical (entry["file"].get<std::string>());
+        std::vector<std::string> parts{ compiled.string() };
+        if (compiled.parent_path().filename() == "Unity")
+        {
+            parts.clear();
+            for (const auto& include : includesOf (readTracked (compiled.string())))
+                parts.push_back (include.substr (1, include.size() - 2));
+        }
+        for (const auto& part : parts)
+        {
+            if (part.rfind (root, 0) != 0)
+                continue;
+            const auto relative = part.substr (root.size());
+            build.files.insert (relative);
+            if (part != parts[0])
+                build.behind.insert (relative);
+            const auto command = entry["command"].get<std::string>();
+            const auto slash = relative.find ('/', 7);
+            if (relative.rfind ("Source/", 0) == 0 && slash != std::string::npos)
+                build.callOf[relative.substr (7, slash - 7)] =
+                    "cd '" + entry["directory"].get<std::string>() + "' && " + command.substr (0, command.rfind (" -o "));
+        }
     }
     return build;
 }
@@ -65,7 +78,7 @@ TEST_CASE ("Every header of the built folders compiles alone")
         std::string path, folder, name;
     };
     std::vector<Header> alone;
-    std::size_t byTheirFile = 0;
+    std::size_t byTheirFile = 0, notSeen = 0;
     for (const auto& path : trackedFiles())
     {
         if (path.rfind ("Source/", 0) != 0 || ! endsWith (path, ".h"))
@@ -78,7 +91,7 @@ TEST_CASE ("Every header of the built folders compiles alone")
         const auto source = path.substr (0, path.size() - 2) + ".cpp";
         const auto includes = build.files.count (source) > 0 ? includesOf (readTracked (source)) : std::vector<std::string>{};
         if (! includes.empty() && includes[0] == "\"" + header.name + "\"")
-            ++byTheirFile;
+            ++(build.behind.count (source) > 0 ? notSeen : byTheirFile);
         else
             alone.push_back (header);
     }
@@ -101,6 +114,8 @@ TEST_CASE ("Every header of the built folders compiles alone")
         if (const auto said = worker.get(); ! said.empty())
             FAIL_CHECK (said);
     CHECK (byTheirFile + alone.size() > 10);
+    if (notSeen > 0)
+        WARN (notSeen << " headers were compiled behind others; a build without CMAKE_UNITY_BUILD judges them too");
 }
 
 TEST_CASE ("The check of the headers can fail")

@@ -154,6 +154,7 @@ int run (const std::vector<std::string>& words, std::ostream& out, std::ostream&
         CLI::App app ("Pins music to a silent film's pictures and works out every timing for the final frame rate.", "shutterbeat");
         app.require_subcommand (1);
         app.set_help_flag ("-h,--help", "Print this help");
+        app.set_version_flag ("--version", "shutterbeat " SHUTTERBEAT_VERSION, "Print which version this is");
         app.footer ("Example: shutterbeat new film.shutterbeat reel1.mp4 --running 18 --final 25\n"
                     "Each command has its own --help with an example.\n"
                     "Exit status: 0 done, 1 a check found something or a decision is open, 2 wrong usage, 3 input unreadable, "
@@ -201,6 +202,11 @@ int run (const std::vector<std::string>& words, std::ostream& out, std::ostream&
         catch (const CLI::CallForHelp& help)
         {
             app.exit (help, out, err);
+            return done;
+        }
+        catch (const CLI::CallForVersion& version)
+        {
+            app.exit (version, out, err);
             return done;
         }
         catch (const CLI::ParseError& wrong)

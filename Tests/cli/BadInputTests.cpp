@@ -172,4 +172,7 @@ TEST_CASE ("Every command has help with an example and the right status")
         CHECK (run ({ "cues", "b", part, "--help" }).out.find ("Example: ") != std::string::npos);
     }
     CHECK (run ({ "--help" }).out.find ("Exit status") != std::string::npos);
+    const auto version = run ({ "--version" });
+    CHECK (version.status == 0);
+    CHECK (version.out.rfind ("shutterbeat 0.", 0) == 0);
 }

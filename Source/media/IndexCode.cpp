@@ -60,6 +60,8 @@ public:
                 break;
             const auto byte = static_cast<std::uint8_t> (rest.front());
             rest.remove_prefix (1);
+            if (shift == 63 && byte > 1)
+                break; // more than 64 bits
             value |= static_cast<std::uint64_t> (byte & 127) << shift;
             if (byte < 128)
                 return static_cast<std::int64_t> (value >> 1) ^ -static_cast<std::int64_t> (value & 1);

@@ -216,9 +216,15 @@ std::int64_t firstDecoded (SoundTrack& track)
     const auto codec = soundDecoder (track);
     const PacketHandle packet (av_packet_alloc());
     std::optional<std::int64_t> first;
+    // The first packet of Vorbis only primes the decoder (Vorbis I, 4.3.8); libav of some versions gives its samples all the same.
+    const std::size_t primes = codec && codec->codec_id == AV_CODEC_ID_VORBIS ? 1 : 0;
     for (std::size_t p = 0; p < std::min<std::size_t> (8, track.packets.size()) && codec && ! first && track.next (*packet); ++p)
         decodeSound (*codec, packet.get(), track.packets[p].at,
-                     [&] (std::int64_t at, int, const std::vector<float>&) { first = first.value_or (at); });
+                     [&] (std::int64_t at, int, const std::vector<float>&)
+                     {
+                         if (p >= primes)
+                             first = first.value_or (at);
+                     });
     return first.value_or (track.origin);
 }
 

@@ -91,7 +91,8 @@ TEST_CASE ("an index comes out of its bytes as it went in")
 TEST_CASE ("bytes that are not whole to the last one are no index")
 {
     TestFolder folder;
-    const auto bytes = media::encodeIndex (known (encode (folder, "a.mp4", "-c:v libx264 -bf 2", "25", 20)));
+    auto film = known (encode (folder, "a.mp4", "-c:v libx264 -bf 2", "25", 20));
+    const auto bytes = media::encodeIndex (film);
     CHECK_FALSE (media::decodeIndex (""));
     for (std::size_t length = 0; length < bytes.size(); ++length)
         CHECK_FALSE (media::decodeIndex (bytes.substr (0, length)));
@@ -101,6 +102,20 @@ TEST_CASE ("bytes that are not whole to the last one are no index")
         auto other = bytes;
         other[at] = static_cast<char> (other[at] ^ 16);
         CHECK_FALSE (media::decodeIndex (other));
+    }
+    // Every bit of the sum at the end, whose last byte holds one bit or none.
+    for (int other = 0; other < 16; ++other)
+    {
+        film.info.identity = std::to_string (other);
+        const auto whole = media::encodeIndex (film);
+        REQUIRE (media::decodeIndex (whole));
+        for (std::size_t bit = 0; bit < 80; ++bit)
+        {
+            auto flipped = whole;
+            auto& byte = flipped[flipped.size() - 1 - bit / 8];
+            byte = static_cast<char> (byte ^ 1 << bit % 8);
+            CHECK_FALSE (media::decodeIndex (flipped));
+        }
     }
     std::mt19937 random (3);
     for (int round = 0; round < 200; ++round)

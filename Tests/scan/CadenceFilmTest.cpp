@@ -166,13 +166,14 @@ void tryOne (const Film& film, const std::vector<int>& cycle, const time::Ration
         std::cout << "  " << name << (noise == Noise::inFilm ? " worn" : " grain") << ": " << result.cadenceSaid << "\n";
 }
 
-void tryTable (std::size_t everyNth, Tally& tally)
+/// False where the real shots are not at hand.
+bool tryTable (std::size_t everyNth, Tally& tally)
 {
     std::ifstream file (testData ("handbook/checks.json"));
     if (! file || ! std::filesystem::exists (testData ("data/video/" + sources()[0].clip)))
     {
         WARN ("no handbook/checks.json or data/video below SHUTTERBEAT_TEST_DATA: encoded cadences not checked");
-        return;
+        return false;
     }
     const auto checks = nlohmann::json::parse (file).at ("cadence");
     std::vector<Film> films;
@@ -204,13 +205,15 @@ void tryTable (std::size_t everyNth, Tally& tally)
     std::cout << "encoded cadences: " << tally.right << " right, " << tally.unsure << " not sure, " << tally.wrong
               << " wrong; film frames not all in place in " << tally.inexact << "; where nothing moves " << tally.stillRight
               << " right, " << tally.stillUnsure << " not sure\n";
+    return true;
 }
 } // namespace
 
 TEST_CASE ("Cadences in encoded files of real shots: a sample")
 {
     Tally tally;
-    tryTable (37, tally);
+    if (! tryTable (37, tally))
+        return;
     CHECK (tally.wrong == 0);
     CHECK (tally.unsure == 0);
     CHECK (tally.right > 4);

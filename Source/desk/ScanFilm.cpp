@@ -16,6 +16,7 @@ Result<MeasuredFilm> measureFilm (const std::string& path, const Progress& progr
         if (static_cast<std::int64_t> (kept->frames.size()) == film->frames)
             return MeasuredFilm{ std::move (*film), std::move (*kept), true };
     scan::Scanner scanner;
+    scanner.expect (film->frames);
     std::optional<Error> failed;
     const auto looked =
         media::forEachGrey (path, scan::scanWidth, scan::scanHeight,

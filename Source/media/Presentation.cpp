@@ -86,7 +86,10 @@ int reorderDepth (const std::vector<IndexedPacket>& packets)
 
 void present (FrameIndex& index, const std::vector<std::int64_t>& order)
 {
-    index.frames.clear();
+    // A long film's index stays in memory as long as the film is open.
+    index.packets.shrink_to_fit();
+    index.frames = {};
+    index.frames.reserve (order.size());
     for (auto& packet : index.packets)
         packet.frame = -1;
     for (const auto number : order)

@@ -197,6 +197,11 @@ Scanner::~Scanner() = default;
 Scanner::Scanner (Scanner&&) noexcept = default;
 Scanner& Scanner::operator= (Scanner&&) noexcept = default;
 
+void Scanner::expect (std::int64_t frames)
+{
+    state->measures.frames.reserve (static_cast<std::size_t> (std::max<std::int64_t> (0, frames)));
+}
+
 Result<Done> Scanner::add (const film::GreyPicture& picture)
 {
     if (picture.width != scanWidth || picture.height != scanHeight || picture.pixels.size() != pixelCount)

@@ -17,6 +17,8 @@ public:
     Scanner (Scanner&&) noexcept;
     Scanner& operator= (Scanner&&) noexcept;
 
+    /// How many frames are likely to come: memory for what is measured of them is taken at once.
+    void expect (std::int64_t frames);
     /// The next file frame, in order. Error: not scanWidth x scanHeight, or pixels missing.
     Result<Done> add (const film::GreyPicture& picture);
 

@@ -2,10 +2,9 @@
 // kernel counted it.
 
 #include "bench/Report.h"
-#include "media/GreyPass.h"
-#include "scan/Scanner.h"
-#include "scan/Shots.h"
+#include "desk/ScanFilm.h"
 
+#include <cstdlib>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -30,12 +29,8 @@ Took scanApart (const std::string& film)
             const pid_t child = ::fork();
             if (child == 0)
             {
-                scan::Scanner scanner;
-                const auto looked = media::forEachGrey (film, scan::scanWidth, scan::scanHeight,
-                                                        [&] (std::int64_t, const film::GreyPicture& picture)
-                                                        { return scanner.add (picture).ok(); });
-                const auto found = scan::shots (scanner.finish());
-                ::_exit (looked && ! found.shots.empty() ? 0 : 1);
+                const auto found = desk::scanFilm (film);
+                ::_exit (found && ! found->scan.shots.empty() ? 0 : 1);
             }
             int status = 0;
             rusage usage{};
@@ -50,6 +45,7 @@ Took scanApart (const std::string& film)
 int main()
 {
     const auto folder = scratch();
+    ::setenv ("XDG_CACHE_HOME", (folder + "/cache").c_str(), 1); // nothing is known of the films
     const auto shorter = folder + "/ten-minutes.mp4";
     const auto longer = folder + "/two-hours.mp4";
     shell ("ffmpeg -nostdin -y -v error -f lavfi -i mandelbrot=s=320x240:r=24 -frames:v 1440 -pix_fmt yuv420p -c:v libx264 -preset "

@@ -15,7 +15,7 @@ namespace
 namespace fs = std::filesystem;
 
 // Raised whenever fingerprints are made otherwise.
-constexpr std::string_view magic = "shutterbeat prints 1\n";
+constexpr std::string_view magic = "shutterbeat prints 2\n";
 constexpr std::uintmax_t mostBytes = std::uintmax_t (1) << 30;
 constexpr const char* ending = ".prints";
 

@@ -52,6 +52,21 @@ Cells reducedCells (const film::GreyPicture& picture)
     return means;
 }
 
+/// Deviation of all cells, in half grey levels.
+std::uint8_t contrastOf (const Cells& means)
+{
+    double sum = 0;
+    double square = 0;
+    for (const double mean : means)
+    {
+        sum += mean;
+        square += mean * mean;
+    }
+    const double mean = sum / static_cast<double> (means.size());
+    const double variance = square / static_cast<double> (means.size()) - mean * mean;
+    return static_cast<std::uint8_t> (std::lround (std::min (255.0, 2 * std::sqrt (std::max (0.0, variance)))));
+}
+
 /// Weights of four neighbouring cells for a place `f` of the way from the second to the third (Catmull and Rom's spline).
 std::array<float, 4> weightsAt (float f)
 {
@@ -119,6 +134,7 @@ Fingerprint fingerprintOf (const film::GreyPicture& picture)
         || picture.pixels.size() != static_cast<std::size_t> (picture.width) * static_cast<std::size_t> (picture.height))
         return fingerprint;
     const Cells means = reducedCells (picture);
+    fingerprint.contrast = contrastOf (means);
     // Sums over windows, first along the rows, then down the columns.
     Cells rowSum{};
     Cells rowSquare{};
@@ -255,6 +271,7 @@ Fingerprint registered (const Fingerprint& second, const Registration& registrat
 {
     Fingerprint laid;
     laid.cells.fill (noCell);
+    laid.contrast = second.contrast;
     for (int y = 0; y < h; ++y)
         for (int x = 0; x < w; ++x)
         {
@@ -331,23 +348,36 @@ std::optional<Registration> registrationOf (const std::vector<std::pair<Fingerpr
     return found;
 }
 
+namespace
+{
+constexpr std::size_t bytesEach = Fingerprint::size + 1;
+}
+
 std::string fingerprintBytes (const std::vector<Fingerprint>& fingerprints)
 {
     std::string bytes;
-    bytes.reserve (fingerprints.size() * Fingerprint::size);
+    bytes.reserve (fingerprints.size() * bytesEach);
     for (const Fingerprint& fingerprint : fingerprints)
+    {
         for (const std::int8_t cell : fingerprint.cells)
             bytes.push_back (static_cast<char> (cell));
+        bytes.push_back (static_cast<char> (fingerprint.contrast));
+    }
     return bytes;
 }
 
 Result<std::vector<Fingerprint>> fingerprintsFrom (std::string_view bytes)
 {
-    if (bytes.size() % Fingerprint::size != 0)
+    if (bytes.size() % bytesEach != 0)
         return usageError ("fingerprints", std::to_string (bytes.size()) + " bytes are no whole number of fingerprints");
-    std::vector<Fingerprint> fingerprints (bytes.size() / Fingerprint::size);
-    for (std::size_t i = 0; i < bytes.size(); ++i)
-        fingerprints[i / Fingerprint::size].cells[i % Fingerprint::size] = static_cast<std::int8_t> (bytes[i]);
+    std::vector<Fingerprint> fingerprints (bytes.size() / bytesEach);
+    for (std::size_t i = 0; i < fingerprints.size(); ++i)
+    {
+        const auto own = bytes.substr (i * bytesEach, bytesEach);
+        for (std::size_t k = 0; k < Fingerprint::size; ++k)
+            fingerprints[i].cells[k] = static_cast<std::int8_t> (own[k]);
+        fingerprints[i].contrast = static_cast<std::uint8_t> (own.back());
+    }
     return fingerprints;
 }
 } // namespace shutterbeat::scan

@@ -19,11 +19,13 @@ struct Fingerprint
 {
     static constexpr int width = 24;
     static constexpr int height = 18;
-    static constexpr std::size_t size = 432; ///< bytes
+    static constexpr std::size_t size = 432; ///< cells
 
     /// Each cell of the inner 88 % of the picture: its level less the mean of the cells round it, over their deviation (+ 4 grey
     /// levels), times 32, within -127 to 127. Rows from the top. -128: none, outside a print that was laid over another.
     std::array<std::int8_t, size> cells{};
+    /// What that levelling takes away: the deviation of the cells' grey levels over the whole picture, in half levels; up to 255.
+    std::uint8_t contrast = 0;
 
     friend bool operator== (const Fingerprint&, const Fingerprint&) = default;
 };
@@ -67,7 +69,7 @@ Fingerprint registered (const Fingerprint& second, const Registration& registrat
 /// differ by up to a tenth in size and a cell or two in place. Nothing: fewer than eight pairs with texture, or no such.
 std::optional<Registration> registrationOf (const std::vector<std::pair<Fingerprint, Fingerprint>>& pairs);
 
-/// One after another, `Fingerprint::size` bytes each.
+/// One after another, each its cells and its contrast, a byte each.
 std::string fingerprintBytes (const std::vector<Fingerprint>& fingerprints);
 /// Error: not a whole number of fingerprints.
 Result<std::vector<Fingerprint>> fingerprintsFrom (std::string_view bytes);

@@ -284,7 +284,8 @@ std::vector<Question> questionsOf (const PrintFrames& before, const PrintFrames&
         float best = 0;
         for (const bool turned : { usual, ! usual })
         {
-            if (ways[turned ? 1 : 0] < 0.5F * ways[turned ? 0 : 1])
+            // A picture that is nearly the same from behind is looked at the way most of the print lies all the same.
+            if (turned != usual && ways[turned ? 1 : 0] < 0.5F * ways[turned ? 0 : 1])
                 continue;
             Question asked{ piece, layings[turned ? 1 : 0], {} };
             std::size_t likely = none;

@@ -1,5 +1,7 @@
 #include "scan/MatchRefine.h"
 
+#include "scan/MatchSeries.h"
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -14,23 +16,17 @@ std::int64_t sampledFrame (const MatchedRun& run, std::int64_t i, std::int64_t s
     return run.newFirst + (2 * i + 1) * run.frames / (2 * samples);
 }
 
-constexpr std::int64_t mostSampled = 40;    // frames of a run
-constexpr std::int64_t farthest = 8;        // film frames a run may be moved by
-constexpr float independentFrames = 12;     // errors of a laying go through a whole shot, so that more frames are no more proof
-constexpr float softest = 0.008F;           // weave is taken out
-constexpr float contest = 1;                // in favour of the best offset; below it both are looked at again
-constexpr std::int64_t enoughForShift = 16; // frames of a run
-constexpr float alikeEnough = 0.4F;         // pictures whose shift means something
-constexpr int fewest = 4;                   // of them
-constexpr float edgeWorth = 6;              // in favour of a run that begins or ends at a cut of both prints
+constexpr std::int64_t mostSampled = 40; // frames of a run
+constexpr std::int64_t farthest = 8;     // film frames a run may be moved by
+constexpr float independentFrames = 6;   // errors of a laying go through a whole shot, so that more frames are no more proof
+constexpr float softest = 0.008F;        // weave is taken out
+constexpr float contest = 8;             // in favour of the best offset; below it steps are looked at too
+constexpr std::int64_t stepsAround = 3;  // film frames
+constexpr float edgeWorth = 6;           // in favour of a run that begins or ends at a cut of both prints
+constexpr std::int64_t closeBy = 60;     // film frames between offsets of runs that may share a border
+constexpr float borderWorth = 40;        // in favour of the neighbour: a shot's last pictures say half of that by chance
 const float perCell = 1 / std::sqrt (static_cast<float> (Fingerprint::size));
 constexpr float onePicture = 0.0012F; // distance below which two frames of a print are one picture
-
-const Question& questionAt (const std::vector<Question>& questions, std::int64_t frame)
-{
-    return *std::prev (std::upper_bound (questions.begin(), questions.end(), frame,
-                                         [] (std::int64_t n, const Question& q) { return n < q.piece.first; }));
-}
 
 class Refiner
 {
@@ -46,14 +42,60 @@ public:
 
     void refineRun (MatchedRun& run)
     {
-        // A still that fades may lie far off at first.
+        // A still that fades may lie far off at first, and steps are told best from close by.
         constexpr int mostRounds = 8;
         for (int round = 0; round < mostRounds; ++round)
-            if (std::abs (moveRun (run)) < farthest)
+            if (moveRun (run) == 0)
                 return;
     }
 
+    /// Where a run and the next lie close to each other in the old print too, a few frames of either may go on as the other
+    /// does: somebody cut within a dissolve, and the path took the cut that it saw.
+    void settleBorder (MatchedRun& earlier, MatchedRun& later) const
+    {
+        const auto border = later.newFirst;
+        const auto earlierBy = earlier.oldFirst - earlier.newFirst, laterBy = later.oldFirst - later.newFirst;
+        if (earlier.newFirst + earlier.frames != border || earlierBy == laterBy || std::abs (earlierBy - laterBy) > closeBy
+            || earlier.mirrored != later.mirrored)
+            return;
+        const auto goesOn = [&] (std::int64_t frames, std::int64_t first, std::int64_t step, std::int64_t by, std::int64_t own)
+        {
+            float gain = 0, most = 0;
+            std::int64_t best = 0;
+            for (std::int64_t k = 0; k < std::min (frames - 1, closeBy); ++k)
+            {
+                gain += costAt (first + step * k, own) - costAt (first + step * k, by);
+                if (gain > most)
+                {
+                    most = gain;
+                    best = k + 1;
+                }
+            }
+            return most > borderWorth ? best : 0;
+        };
+        const auto on = goesOn (later.frames, border, 1, earlierBy, laterBy);
+        const auto back = on > 0 ? 0 : goesOn (earlier.frames, border - 1, -1, laterBy, earlierBy);
+        earlier.frames += on - back;
+        later.frames -= on - back;
+        later.newFirst += on - back;
+        later.oldFirst += on - back;
+    }
+
 private:
+    /// How dear it is that a new frame shows the old one so much later.
+    [[nodiscard]] float costAt (std::int64_t frame, std::int64_t by) const
+    {
+        const Layer layer (questionAt (questions, frame).laying);
+        SlopedPrint print;
+        layer.lay (after.frames[static_cast<std::size_t> (frame)], print.laid);
+        addSlopes (print);
+        const auto last = static_cast<std::int64_t> (before.frames.size()) - 1;
+        const Fingerprint& old = before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (frame + by, 0, last))];
+        const float norm = layer.oldNorm (old);
+        return costOf (steadyLaidDistance (print, old, norm),
+                       std::min (toldBy (print.laid.texture, after.dark), toldBy (norm * perCell, before.dark)), softest);
+    }
+
     /// By how many frames it was moved.
     std::int64_t moveRun (MatchedRun& run)
     {
@@ -102,7 +144,10 @@ private:
             return 0;
         }
         const float weight = std::min (1.0F, independentFrames / static_cast<float> (samples));
-        lookAgain (run, samples, weight);
+        const auto light = lightCosts (before, after, run, farthest);
+        for (std::size_t i = 0; i < offsets.size(); ++i)
+            offsets[i] = weight * offsets[i] + light[i];
+        weighSteps (run);
         std::vector<std::int64_t> cuts;
         for (auto n = run.newFirst; n <= run.newFirst + run.frames; ++n)
             if (at (newCuts, n))
@@ -110,7 +155,6 @@ private:
         for (std::int64_t e = -farthest; e <= farthest; ++e)
         {
             float& cost = offsets[static_cast<std::size_t> (e + farthest)];
-            cost *= weight;
             // A still picture is rather kept from its head.
             for (const auto n : cuts)
                 if (at (oldCuts, run.oldFirst + e + n - run.newFirst))
@@ -139,72 +183,29 @@ private:
         return static_cast<std::int64_t> (std::min_element (offsets.begin(), offsets.end()) - offsets.begin()) - farthest;
     }
 
-    /// Weave that drifts lies to one side for a whole run, and a moving camera makes up for it a frame early or late: where the
-    /// best offset is contested, it and its rivals are looked at again, each laid where most of its frames lie.
-    void lookAgain (const MatchedRun& run, std::int64_t samples, float weight)
+    /// Coding lets what moves lag behind, and weave that drifts is made up for by a camera that moves, a frame early or late:
+    /// where the offset is contested, how even the weave is has its say too.
+    void weighSteps (const MatchedRun& run)
     {
         const auto best = bestOffset();
-        const float rival = offsets[static_cast<std::size_t> (best + farthest)] + contest / weight;
-        std::vector<std::int64_t> near;
-        for (auto e = std::max (-farthest, best - 2); e <= std::min (farthest, best + 2); ++e)
-            if (offsets[static_cast<std::size_t> (e + farthest)] < rival)
-                near.push_back (e);
-        if (near.size() < 2)
+        const auto costAt = [&] (std::int64_t e) -> float& { return offsets[static_cast<std::size_t> (e + farthest)]; };
+        const auto from = std::max (-farthest, best - stepsAround), to = std::min (farthest, best + stepsAround);
+        bool contested = false;
+        for (auto e = from; e <= to; ++e)
+            contested = contested || (e != best && costAt (e) < costAt (best) + contest);
+        if (! contested)
             return;
-        for (const auto e : near)
-            if (const auto shift = lookAt (run, std::min (samples, enoughForShift), e, {}).shift)
-                offsets[static_cast<std::size_t> (e + farthest)] = lookAt (run, samples, e, *shift).cost;
-    }
-
-    /// The cost of a run at one offset with every picture moved by `moved` cells, and where its pictures lie on the average.
-    struct Look
-    {
-        float cost = 0;
-        std::optional<std::array<double, 2>> shift;
-    };
-
-    [[nodiscard]] Look lookAt (const MatchedRun& run, std::int64_t samples, std::int64_t e,
-                               const std::array<double, 2>& moved) const
-    {
-        Look look;
-        std::array<double, 2> sum{};
-        int seen = 0;
-        const Question* asked = nullptr;
-        std::optional<Layer> layer;
-        for (std::int64_t i = 0; i < samples; ++i)
+        auto there = run;
+        there.oldFirst += best;
+        const auto costs = stepCosts (before, after, questions, there, stepsAround);
+        const float own = costs[static_cast<std::size_t> (stepsAround)];
+        // What lies farther off than was looked at is no likelier for it.
+        for (std::int64_t e = -farthest; e <= farthest; ++e)
         {
-            const auto n = sampledFrame (run, i, samples);
-            const Question& question = questionAt (questions, n);
-            if (&question != asked)
-            {
-                auto laying = question.laying;
-                laying.registration.shiftX += moved[0];
-                laying.registration.shiftY += moved[1];
-                layer.emplace (laying);
-                asked = &question;
-            }
-            SlopedPrint print;
-            layer->lay (after.frames[static_cast<std::size_t> (n)], print.laid);
-            addSlopes (print);
-            const auto there = std::clamp<std::int64_t> (run.oldFirst + n - run.newFirst + e, 0,
-                                                         static_cast<std::int64_t> (before.frames.size()) - 1);
-            const Fingerprint& old = before.frames[static_cast<std::size_t> (there)];
-            const float norm = layer->oldNorm (old);
-            const float distance = steadyLaidDistance (print, old, norm);
-            const float told = std::min (toldBy (print.laid.texture, after.dark), toldBy (norm * perCell, before.dark));
-            look.cost += costOf (distance, told, softest);
-            if (told < 0.2F || distance > alikeEnough)
-                continue;
-            if (const auto shift = shiftOf (print, old))
-            {
-                sum[0] += (*shift)[0];
-                sum[1] += (*shift)[1];
-                ++seen;
-            }
+            const auto near = std::clamp (e - best, -stepsAround, stepsAround);
+            const float step = costs[static_cast<std::size_t> (near + stepsAround)] - own;
+            costAt (e) += near == e - best ? step : std::max (0.0F, step);
         }
-        if (seen >= fewest)
-            look.shift = std::array<double, 2>{ sum[0] / seen, sum[1] / seen };
-        return look;
     }
 
     static bool at (const std::vector<bool>& marks, std::int64_t frame)
@@ -287,5 +288,7 @@ void refine (const PrintFrames& before, const PrintFrames& after, const std::vec
         run.mirrored = questionAt (questions, run.newFirst).laying.mirrored;
         refiner.refineRun (run);
     }
+    for (std::size_t i = 1; i < runs.size(); ++i)
+        refiner.settleBorder (runs[i - 1], runs[i]);
 }
 } // namespace shutterbeat::scan

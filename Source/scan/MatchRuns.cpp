@@ -149,12 +149,16 @@ void layCards (const PrintFrames& before, const PrintFrames& after, std::vector<
         double sure = 0;
         bool turned = false;
         int parts = 0;
+        std::int64_t most = 0;
         double exact = 0;
         for (const auto& run : runs)
         {
-            if (run.newFirst < card.end && run.newFirst + run.frames > card.first)
+            // What goes on from the shot beside it, into a dissolve, is no part of the card.
+            const auto within = std::min (run.newFirst + run.frames, card.end) - std::max (run.newFirst, card.first);
+            parts += 2 * within > run.frames ? 1 : 0;
+            if (within > most)
             {
-                ++parts;
+                most = within;
                 exact = run.exact;
             }
             for (auto n = std::max (run.newFirst, card.first); n < std::min (run.newFirst + run.frames, card.end); ++n)
@@ -173,7 +177,7 @@ void layCards (const PrintFrames& before, const PrintFrames& after, std::vector<
         // One run that knows its frames (a card may fade, or have a moving ground) stands.
         const auto& was = before.shots[old];
         const bool whole = card.end - card.first == was.end - was.first;
-        if (parts == 1 && exact >= doubtfulFrame && ! whole)
+        if (parts <= 1 && exact >= doubtfulFrame && ! whole)
             continue;
         // Runs give up what they have of it.
         std::vector<MatchedRun> others;

@@ -172,7 +172,7 @@ TEST_CASE ("Fingerprints survive as bytes")
     for (int n = 0; n < 5; ++n)
         film.push_back (scan::fingerprintOf (Scene (3).picture (n * 4, n)));
     const auto bytes = scan::fingerprintBytes (film);
-    CHECK (bytes.size() == 5 * scan::Fingerprint::size);
+    CHECK (bytes.size() == 5 * (scan::Fingerprint::size + 1));
     const auto back = scan::fingerprintsFrom (bytes);
     REQUIRE (back.ok());
     CHECK (*back == film);

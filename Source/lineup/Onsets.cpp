@@ -13,6 +13,13 @@ double topOf (float before, float middle, float after)
     const double bend = before - 2.0 * middle + after;
     return bend < -1e-9 ? std::clamp (0.5 * (before - after) / bend, -0.5, 0.5) : 0;
 }
+/// By how many seconds the place that attackNear finds lies after the note begins: none where silence ends, the more the less
+/// the sound rises there, for a slow or covered attack is steepest only once it has begun. Measured on sixteen instruments of a
+/// soundfont, 30 notes and more each: the median of plucked, struck and keyed ones is then within 4 ms; blown ones stay late.
+double lateBy (double ratio)
+{
+    return std::clamp (0.012 - 0.008 * std::log10 (std::max (1.0, ratio)), 0.0, 0.009);
+}
 } // namespace
 
 Attack attackNear (const Signal& signal, double seconds, double before, double after)
@@ -72,7 +79,7 @@ std::vector<Onset> onsetsOf (const Signal& signal, const Curve& curve, const Ons
             * (static_cast<double> (i) + (i > 0 && i + 1 < values.size() ? topOf (values[i - 1], values[i], values[i + 1]) : 0.0));
         const auto attack = attackNear (signal, peak - look.bias);
         const bool pinned = attack.ratio > look.pin;
-        const double at = pinned ? attack.seconds : peak - look.bias;
+        const double at = pinned ? attack.seconds - lateBy (attack.ratio) : peak - look.bias;
         if (! found.empty() && at - found.back().seconds < look.apart * 0.5)
         {
             if (values[i] > found.back().strength)

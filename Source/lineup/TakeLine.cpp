@@ -9,6 +9,8 @@ namespace shutterbeat::lineup
 namespace
 {
 constexpr double reach = 0.040;
+// What a line's score loses for each second it lies beside the picture: a sound is rather a little late than a beat early.
+constexpr double perSecond = 0.05;
 
 /// A beat and the onset matched to it.
 struct Pair
@@ -203,7 +205,7 @@ std::vector<Guess> guessesOf (const Curve& bells, const std::vector<double>& bea
             const auto top = std::max_element (begin, sums.begin() + std::min (from + cell, 2 * offsets + 1));
             const double late = static_cast<double> (top - sums.begin() - offsets) * bells.hop;
             guesses.push_back (
-                { late, ratio, *top / static_cast<float> (some.size()) - 0.02f * static_cast<float> (std::abs (late)) });
+                { late, ratio, *top / static_cast<float> (some.size()) - static_cast<float> (perSecond * std::abs (late)) });
         }
     }
     const std::size_t kept = std::min<std::size_t> (240, guesses.size());
@@ -256,7 +258,7 @@ TakeLine fitted (const std::vector<Onset>& onsets, const std::vector<double>& be
         close += std::exp (-0.5 * off * off);
     }
     found.score =
-        close / few - 0.6 * found.chance - 0.02 * std::abs (found.late) - (std::abs (found.ratio - 1) > 0.0003 ? 0.01 : 0);
+        close / few - 0.6 * found.chance - perSecond * std::abs (found.late) - (std::abs (found.ratio - 1) > 0.0003 ? 0.01 : 0);
     return found;
 }
 } // namespace

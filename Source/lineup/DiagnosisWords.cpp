@@ -90,7 +90,8 @@ std::vector<std::string> diagnosisWords (const Diagnosis& diagnosis, const TakeE
 {
     const auto& line = *diagnosis.line;
     const std::string how = " (" + surenessName (diagnosis.sureness) + ").";
-    const bool ratio = diagnosis.kind != TakeKind::late && diagnosis.kind != TakeKind::inTime;
+    const bool beatOpen = diagnosis.kind == TakeKind::open && line.ratio == 1 && ! diagnosis.mightBe.empty();
+    const bool ratio = diagnosis.kind != TakeKind::late && diagnosis.kind != TakeKind::inTime && ! beatOpen;
     std::vector<std::string> words;
     switch (diagnosis.kind)
     {
@@ -112,7 +113,11 @@ std::vector<std::string> diagnosisWords (const Diagnosis& diagnosis, const TakeE
         words.push_back ("Ratio " + ratioText (diagnosis.mistakes.front()) + ": " + diagnosis.mistakes.front().words + how);
         break;
     default:
-        if (diagnosis.mistakes.empty())
+        if (beatOpen)
+            words.push_back ("It lies a whole beat or more off, or it does not: " + lateText (line.late) + " fits best, "
+                             + lateText (diagnosis.mightBe.front())
+                             + " nearly as well, for the music does not tell one beat from the next" + how);
+        else if (diagnosis.mistakes.empty())
             words.push_back ("It does not keep to its beats: ratio " + numberText (line.ratio, 5)
                              + " fits best, but nothing usual gives that, or another fits nearly as well" + how);
         else
@@ -131,7 +136,7 @@ std::vector<std::string> diagnosisWords (const Diagnosis& diagnosis, const TakeE
         if (auto pitch = pitchText (diagnosis, evidence); ! pitch.empty())
             words.push_back (std::move (pitch));
     }
-    if (! diagnosis.mightBe.empty())
+    if (! diagnosis.mightBe.empty() && ! beatOpen)
         words.push_back (beatsText (diagnosis, beat));
     words.push_back ("Of " + plain (line.beats) + " beats and " + plain (onsets) + (diagnosis.bowed ? " soft" : "") + " onsets "
                      + plain (line.matched) + " lie within 40 ms of each other, scattered by " + numberText (1000 * line.scatter, 0)

@@ -26,16 +26,10 @@ std::string count (std::int64_t first)
     return first < 0 ? "" : std::to_string (first);
 }
 
-/// "bar 12 beat 3: 18 frames out", "at 12.40: 50 frames in".
-std::string insideText (const spotting::InsideChange& change)
+/// What changed with how much longer the picture is there.
+std::string insideWords (const spotting::InsideChange& change)
 {
-    std::string text = change.bar.empty() ? "at " + time::clockText (change.cueSeconds) : change.bar;
-    text += ":";
-    if (change.out > 0)
-        text += " " + std::to_string (change.out) + " frames out" + (change.in > 0 ? "," : "");
-    if (change.in > 0)
-        text += " " + std::to_string (change.in) + " frames in";
-    return text + " (" + plusSeconds (change.seconds) + ")";
+    return spotting::insideText (change) + " (" + plusSeconds (change.seconds) + ")";
 }
 
 std::string placeText (const spotting::CarriedPlace& place)
@@ -174,7 +168,7 @@ void printRecut (const spotting::Carried& carried, const std::vector<spotting::R
         out << "\n";
         for (std::size_t i = 0; i < cue.inside.size(); ++i)
         {
-            out << "    " << insideText (cue.inside[i]) << "\n";
+            out << "    " << insideWords (cue.inside[i]) << "\n";
             for (const auto& found : remedies)
                 if (found.cue == c && found.change == i)
                     printRemedies (found, out);
@@ -237,7 +231,7 @@ Json recutJson (const spotting::Carried& carried, const std::vector<spotting::Re
                        { "in", change.in },
                        { "seconds", time::fractionText (change.seconds) },
                        { "from_cue_in", time::fractionText (change.cueSeconds) },
-                       { "said", insideText (change) } };
+                       { "said", insideWords (change) } };
             if (! change.bar.empty())
                 json["bar"] = change.bar;
             for (const auto& found : remedies)

@@ -1,5 +1,7 @@
 #include "spotting/RecutRows.h"
 
+#include "time/Clock.h"
+
 #include <algorithm>
 #include <map>
 #include <set>
@@ -134,6 +136,16 @@ std::string whatText (const RecutRow& row)
     std::string text;
     for (const auto& word : row.what)
         text += (text.empty() ? "" : ", ") + word;
+    return text;
+}
+
+std::string insideText (const InsideChange& change)
+{
+    std::string text = (change.bar.empty() ? "at " + time::clockText (change.cueSeconds) : change.bar) + ":";
+    if (change.out > 0)
+        text += " " + std::to_string (change.out) + " frames out" + (change.in > 0 ? "," : "");
+    if (change.in > 0)
+        text += " " + std::to_string (change.in) + " frames in";
     return text;
 }
 } // namespace shutterbeat::spotting

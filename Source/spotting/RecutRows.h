@@ -42,4 +42,7 @@ std::vector<RecutRow> recutRows (const film::Edition& before, const film::Editio
 
 /// "moved, head -12".
 std::string whatText (const RecutRow& row);
+
+/// "bar 12 beat 3: 18 frames out, 50 frames in"; "at 0:12.480: ..." in a cue without a tempo.
+std::string insideText (const InsideChange& change);
 } // namespace shutterbeat::spotting

@@ -41,6 +41,7 @@ void RecutDesk::refresh()
         at = 0;
     movedBy = frameIn = 0;
     rows.clear();
+    ways.clear();
     all.reset();
     const auto* after = spotting::editionOf (book, book.edition);
     const auto* before = after == nullptr ? nullptr : spotting::editionOf (book, after->parent);
@@ -53,6 +54,10 @@ void RecutDesk::refresh()
     for (auto& row : spotting::recutRows (*before, *after, all->changes))
         if (row.changed())
             rows.push_back (std::move (row));
+    if (auto found = spotting::remediesOf (book, *all))
+        ways = std::move (*found);
+    else
+        bench.complain (found.error().text());
 }
 
 const spotting::PendingMatch* RecutDesk::looked() const

@@ -3,6 +3,7 @@
 #include "spotting/Carry.h"
 #include "spotting/RecutEdit.h"
 #include "spotting/RecutRows.h"
+#include "spotting/Remedies.h"
 
 #include <optional>
 #include <string>
@@ -31,6 +32,9 @@ public:
     [[nodiscard]] const std::vector<spotting::RecutRow>& changes() const { return rows; }
     [[nodiscard]] const spotting::Carried* carried() const { return all ? &*all : nullptr; }
 
+    /// What may be done for each change of a cue's length, least change first.
+    [[nodiscard]] const std::vector<spotting::InsideRemedies>& remedies() const { return ways; }
+
     /// The pending match that is looked at.
     [[nodiscard]] const spotting::PendingMatch* looked() const;
     void look (std::size_t which);
@@ -46,6 +50,7 @@ private:
     Bench& bench;
     std::vector<spotting::PendingMatch> waiting;
     std::vector<spotting::RecutRow> rows;
+    std::vector<spotting::InsideRemedies> ways;
     std::optional<spotting::Carried> all;
     std::optional<spotting::Book> seen;
     std::size_t at = 0;

@@ -1,5 +1,7 @@
 #include "window/RecutPart.h"
 
+#include "window/RecutChanges.h"
+
 #include <algorithm>
 
 namespace shutterbeat::window
@@ -24,102 +26,6 @@ std::string doubtText (spotting::Doubt doubt)
 }
 } // namespace
 
-/// Shots that changed, then hits that did.
-class RecutPart::Changes final : public Rows
-{
-public:
-    explicit Changes (Bench& theBench)
-        : bench (theBench)
-    {
-    }
-    void refresh()
-    {
-        hits.clear();
-        if (const auto* carried = bench.recut.carried())
-            for (const auto& hit : carried->hits)
-                if (hit.place.fate != spotting::Fate::unmoved || hit.place.trimmed != 0)
-                    hits.push_back (&hit);
-    }
-    [[nodiscard]] int rowCount() const override { return static_cast<int> (bench.recut.changes().size() + hits.size()); }
-    [[nodiscard]] std::string rowId (int row) const override { return "recut-" + std::to_string (row + 1); }
-    [[nodiscard]] juce::String rowName (int row) const override { return left (row) + ", " + right (row); }
-    [[nodiscard]] bool rowChosen (int row) const override { return ! isShot (row) && bench.isSelected (hit (row).hit.id); }
-    void rowPressed (int row, const juce::ModifierKeys&) override
-    {
-        if (bench.times() == nullptr)
-            return;
-        const auto& timings = bench.times()->timings;
-        if (! isShot (row))
-        {
-            bench.select ({ hit (row).hit.id });
-            if (const auto at = timings.find (hit (row).hit.place))
-                bench.goTo (*at);
-            return;
-        }
-        const auto& shots = timings.edition().shots;
-        for (std::size_t i = 0; i < shots.size(); ++i)
-            if (shots[i].id == bench.recut.changes()[static_cast<std::size_t> (row)].id)
-                return bench.goTo (timings.shotHead (i));
-        bench.say ("That shot is not in this edition any more.");
-    }
-    void paintRow (juce::Graphics& g, int row, juce::Rectangle<float> box, bool) override
-    {
-        const auto& colours = theme();
-        box.reduce (12, 0);
-        const auto words = font (Face::words, size::usual);
-        const auto numbers = font (Face::numbers, size::small);
-        const bool lost = ! isShot (row) && hit (row).place.fate == spotting::Fate::lost;
-        const auto said = right (row);
-        const float width = std::min (box.getWidth() * 0.6f, textWidth (numbers, said) + 6);
-        auto figures = box.removeFromRight (width);
-        drawLine (g, said, figures, numbers, lost ? colours.rose : colours.quiet, juce::Justification::centredRight);
-        if (! isShot (row))
-            drawMark (g, box.removeFromLeft (22).withSizeKeepingCentre (14, 14).translated (-4, 1.5f), hit (row).hit.kind,
-                      hit (row).hit.weight, ! hit (row).hit.agreed, lost ? colours.rose : colours.text, colours.quiet);
-        drawLine (g, left (row), box, words, colours.text);
-    }
-
-private:
-    [[nodiscard]] bool isShot (int row) const { return static_cast<std::size_t> (row) < bench.recut.changes().size(); }
-    [[nodiscard]] const spotting::CarriedHit& hit (int row) const
-    {
-        return *hits[static_cast<std::size_t> (row) - bench.recut.changes().size()];
-    }
-    [[nodiscard]] juce::String left (int row) const
-    {
-        if (isShot (row))
-        {
-            const auto& change = bench.recut.changes()[static_cast<std::size_t> (row)];
-            return text ("Shot " + change.shot + ": " + spotting::whatText (change));
-        }
-        return hit (row).hit.label.empty() ? juce::String ("a hit without a name") : text (hit (row).hit.label);
-    }
-    [[nodiscard]] static juce::String signedFrames (std::int64_t frames)
-    {
-        return (frames > 0 ? "+" : "") + juce::String (frames) + " fr";
-    }
-    [[nodiscard]] juce::String right (int row) const
-    {
-        if (isShot (row))
-        {
-            const auto& change = bench.recut.changes()[static_cast<std::size_t> (row)];
-            const auto at =
-                change.newFirst >= 0 ? "frame " + juce::String (change.newFirst) : "was at " + juce::String (change.oldFirst);
-            return change.by == 0 ? at : at + "  " + signedFrames (change.by);
-        }
-        const auto& place = hit (row).place;
-        if (place.fate == spotting::Fate::lost)
-            return text ("lost: " + place.why);
-        juce::String said = place.fate == spotting::Fate::back ? juce::String ("back") : signedFrames (place.frames);
-        if (place.trimmed != 0)
-            said += ", " + juce::String (std::abs (place.trimmed)) + (place.trimmed > 0 ? " fr gone at it" : " fr more at it");
-        return said;
-    }
-
-    Bench& bench;
-    std::vector<const spotting::CarriedHit*> hits;
-};
-
 RecutPart::RecutPart (Bench& theBench, PictureFeed& theFeed)
     : bench (theBench)
     , feed (theFeed)
@@ -132,7 +38,7 @@ RecutPart::RecutPart (Bench& theBench, PictureFeed& theFeed)
     , on ("recut.on", {}, WordButton::Style::quiet)
     , same ("recut.same", "The same", WordButton::Style::main)
     , other ("recut.other", "Not the same", WordButton::Style::raised)
-    , changes (std::make_unique<Changes> (bench))
+    , changes (std::make_unique<RecutChanges> (bench))
     , list (*changes, "recut.list", "What changed", rowHeight)
 {
     setComponentID ("ledger.recutPart");
@@ -167,7 +73,6 @@ void RecutPart::choose()
 void RecutPart::refresh()
 {
     bench.recut.refresh();
-    changes->refresh();
     path.dress();
     path.setTextToShowWhenEmpty ("File of the new print", theme().quiet);
     const bool any = bench.recut.looked() != nullptr;
@@ -181,7 +86,6 @@ void RecutPart::refresh()
     }
     go.setEnabled (! bench.job);
     resized();
-    list.refresh();
     repaint();
 }
 
@@ -211,6 +115,8 @@ void RecutPart::resized()
     }
     listHead = box.removeFromTop (28).toFloat();
     list.setBounds (box.expanded (edge - 4, 0));
+    changes->refresh (static_cast<float> (list.getWidth() - RowList::barWidth));
+    list.refresh();
 }
 
 void RecutPart::paintSide (juce::Graphics& g, juce::Rectangle<float> box, const std::string& print, std::int64_t frame,

@@ -12,8 +12,10 @@
 
 namespace shutterbeat::window
 {
-/// Old and new beside each other: first what has to be decided, as pictures, then what changed from edition to edition and
-/// what it did to the hits.
+class RecutChanges;
+
+/// Old and new beside each other: first what has to be decided, as pictures, then what changed from edition to edition, what
+/// may be done so that picture and music meet again, and what became of the hits.
 class RecutPart final : public LedgerPart
 {
 public:
@@ -25,7 +27,6 @@ public:
     void resized() override;
 
 private:
-    class Changes;
     void paintPair (juce::Graphics& g);
     void paintSide (juce::Graphics& g, juce::Rectangle<float> box, const std::string& print, std::int64_t frame, const char* words);
     void choose();
@@ -35,7 +36,7 @@ private:
     Field path;
     WordButton find, go;
     WordButton earlier, later, back, on, same, other;
-    std::unique_ptr<Changes> changes;
+    std::unique_ptr<RecutChanges> changes;
     RowList list;
     std::unique_ptr<juce::FileChooser> chooser;
     juce::Rectangle<float> pairBox, listHead;

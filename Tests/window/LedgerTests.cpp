@@ -4,6 +4,7 @@
 #include "desk/CueClick.h"
 #include "spotting/Edit.h"
 #include "window/Actions.h"
+#include "window/RecutChanges.h"
 
 #include <algorithm>
 #include <cmath>
@@ -194,9 +195,20 @@ TEST_CASE ("a new print is matched in the window, and what is in doubt is decide
     REQUIRE (desk::saveBook (made->open).ok());
     on.bench.openPath (on.folder + "/film.shutterbeat");
     REQUIRE (on.bench.times() != nullptr);
+    // A cue over the whole film, so that what changes in it asks for a remedy.
+    spotting::Cue cue;
+    cue.number = "1M1";
+    const auto& shots = on.bench.times()->timings.edition().shots;
+    cue.in = film::EdgePlace{ shots.front().id };
+    cue.out = film::EdgePlace{ shots.back().id, film::Edge::tail };
+    auto cued = spotting::addCue (on.bench.book(), "anna", cue, on.bench.times()->timings);
+    INFO ((cued.ok() ? std::string() : cued.error().text()));
+    REQUIRE (cued.ok());
+    on.bench.take ("a cue", std::move (cued->book));
     on.bench.showPage (LedgerPage::recut);
     on.bench.recut.refresh();
     CHECK (on.bench.recut.carried() == nullptr);
+    CHECK (on.bench.recut.remedies().empty());
     on.bench.recut.start (on.folder + "/missing.mp4");
     CHECK (on.bench.message.kind == window::Message::Kind::problem);
     on.bench.recut.start (std::string (demo) + "/edition-b.mp4");
@@ -205,6 +217,26 @@ TEST_CASE ("a new print is matched in the window, and what is in doubt is decide
     on.bench.recut.refresh();
     REQUIRE (on.bench.recut.carried() != nullptr);
     CHECK_FALSE (on.bench.recut.changes().empty());
+    // What may be done stands in the list, least change first, with its cost; a press goes where it happens.
+    REQUIRE_FALSE (on.bench.recut.remedies().empty());
+    const auto& ways = on.bench.recut.remedies().front().ways;
+    REQUIRE_FALSE (ways.empty());
+    window::RecutChanges rows (on.bench);
+    rows.refresh (360);
+    const auto spoken = [&]
+    {
+        std::string all;
+        for (int row = 0; row < rows.rowCount(); ++row)
+            all += rows.rowName (row).toStdString() + "\n";
+        return all;
+    }();
+    CHECK (spoken.find ("Inside cues, and what may be done") == 0);
+    CHECK (spoken.find ("cost ") != std::string::npos);
+    CHECK (spoken.find ("write it anew") != std::string::npos); // nothing is recorded yet
+    const auto frame = [&] { return on.bench.times()->timings.times (on.bench.shown()).delivered; };
+    const auto was = frame();
+    rows.rowPressed (1, {});
+    CHECK (frame() != was);
     while (on.bench.recut.looked() != nullptr)
     {
         const auto left = on.bench.recut.pending().size();

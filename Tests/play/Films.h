@@ -3,6 +3,7 @@
 #include "film/Timings.h"
 #include "play/Clock.h"
 
+#include <atomic>
 #include <memory>
 #include <vector>
 
@@ -19,7 +20,7 @@ public:
     {
         now += time::ceilOf (time::Rational (frames) / rate * time::Rational (1'000'000'000));
     }
-    std::int64_t now = 5'000'000'000;
+    std::atomic<std::int64_t> now = 5'000'000'000; // read by the threads that play
 };
 
 /// A print of one file with `frames` film frames, each shown once.

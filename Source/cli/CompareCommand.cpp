@@ -52,6 +52,7 @@ int compareStates (const CompareWords& words, const Console& console, const spot
             { "after", two },
             { "decisions", difference->decisions },
             { "cards", difference->cards },
+            { "sources", difference->sources },
             { "cues", difference->cues }
         }.dump (2) << "\n";
     else if (difference->none())
@@ -60,6 +61,7 @@ int compareStates (const CompareWords& words, const Console& console, const spot
     {
         printSentences ("hits and cues", difference->decisions, console.out);
         printSentences ("cards", difference->cards, console.out);
+        printSentences ("where shots come from", difference->sources, console.out);
         printSentences ("what the film does to the cues", difference->cues, console.out);
     }
     return done;

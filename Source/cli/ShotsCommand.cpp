@@ -20,8 +20,8 @@ struct ShotWords
     std::vector<std::string> shots;
     std::int64_t frames = 0;
     std::optional<double> threshold;
-    std::optional<std::string> kind, name, wording, speed;
-    bool lock = false, unlock = false, json = false;
+    std::optional<std::string> kind, name, wording, speed, reason;
+    bool lock = false, unlock = false, remade = false, notRemade = false, json = false;
     AskedWords asked;
 };
 
@@ -53,7 +53,9 @@ int listShots (const ShotWords& words, const Console& console)
                        { "running_speed", time::fractionText (speed) },
                        { "strength", shot.strength },
                        { "locked", shot.locked },
-                       { "wording", shot.wording } };
+                       { "wording", shot.wording },
+                       { "making", std::string (shot.making()) },
+                       { "reason", shot.reason } };
             if (shot.made)
                 json["made_seconds"] = time::fractionText (*shot.made);
             else
@@ -68,7 +70,8 @@ int listShots (const ShotWords& words, const Console& console)
         rows.push_back ({ shot.name, std::string (film::shotKindName (shot.kind)), std::to_string (times.filmFrame),
                           shot.made ? time::clockText (*shot.made) + " s" : std::to_string (shot.frames()), times.timecode,
                           times.feet, time::speedText (speed) + (shot.speed ? " its own" : ""), shot.id,
-                          shot.locked ? "locked" : "", oneLine (shot.wording) });
+                          shot.locked ? "locked" : "", std::string (shot.making()), oneLine (shot.reason),
+                          oneLine (shot.wording) });
     }
     if (words.json)
         console.out << all.dump (2) << "\n";
@@ -82,6 +85,8 @@ int listShots (const ShotWords& words, const Console& console)
                       { "speed" },
                       { "id" },
                       { "" },
+                      { "made" },
+                      { "reason" },
                       { "wording" } },
                     rows, console.out);
     return done;
@@ -178,6 +183,9 @@ Result<spotting::Book> changed (const desk::OpenBook& open, const ShotWords& wor
     }
     if (words.lock || words.unlock)
         said.locked = words.lock;
+    if (words.remade || words.notRemade)
+        said.remade = words.remade;
+    said.reason = words.reason;
     return spotting::setShots (open.book, (*edition)->letter, ids, said);
 }
 
@@ -248,7 +256,8 @@ void addShots (CLI::App& app, Action& chosen)
     move->add_option ("SHOT", words->shots, "The shot that begins at the cut, by name or id")->required()->expected (1);
     move->add_option ("--by", words->frames, "Film frames: later above zero, earlier below")->required();
     ofEdition (move);
-    auto* set = verb ("set", "Says what shots are, and at which speed they run", "set 12 13 --speed 16 --lock",
+    auto* set = verb ("set", "Says what shots are, at which speed they run, and why they are from where they are",
+                      "set 12 --remade --reason \"retranslated; the old card misses a line\"",
                       [words] (const auto& open, const Console& console) { return changed (open, *words, console); });
     set->add_option ("SHOT", words->shots, "Shots, by name or id")->required();
     set->add_option ("--kind", words->kind, "shot, card or black");
@@ -257,6 +266,10 @@ void addShots (CLI::App& app, Action& chosen)
     set->add_option ("--speed", words->speed, "Running speed of its own: 16, 200/11, 80ft/min; or edition: the edition's");
     set->add_flag ("--lock", words->lock, "A new scan leaves them as they are");
     set->add_flag ("--unlock", words->unlock, "A new scan may change them");
+    set->add_flag ("--remade", words->remade, "In this edition it takes the place of one that was otherwise");
+    set->add_flag ("--not-remade", words->notRemade, "It does not");
+    set->add_option ("--reason", words->reason, "Why it was made, remade or taken from this print; stands on the source list");
+    set->get_option ("--remade")->excludes (set->get_option ("--not-remade"));
     set->get_option ("--lock")->excludes (set->get_option ("--unlock"));
     ofEdition (set);
     auto* scan = verb ("scan", "Scans a print again; shots that a person has touched stay as they are", "scan --threshold 0.2",

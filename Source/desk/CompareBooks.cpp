@@ -5,7 +5,9 @@
 #include "spotting/ParcelRows.h"
 #include "time/Clock.h"
 
+#include <algorithm>
 #include <map>
+#include <set>
 
 namespace shutterbeat::desk
 {
@@ -57,6 +59,43 @@ std::vector<std::string> cardsOf (const std::vector<spotting::CardRow>& before, 
     return said;
 }
 
+std::string printText (const spotting::Book& book, const std::string& id)
+{
+    for (const auto& print : book.prints)
+        if (print.id == id && ! print.name.empty())
+            return print.name;
+    return id;
+}
+
+std::vector<std::string> sourcesOf (const spotting::Book& before, const film::Edition& was, const spotting::Book& now,
+                                    const film::Edition& is)
+{
+    std::vector<std::string> said;
+    std::map<std::pair<std::string, std::string>, int> prints;
+    std::set<std::string> seen;
+    for (const auto& shot : is.shots)
+    {
+        const auto old = std::find_if (was.shots.begin(), was.shots.end(), [&] (const film::Shot& s) { return s.id == shot.id; });
+        if (old == was.shots.end() || ! seen.insert (shot.id).second)
+            continue;
+        if (! shot.made && ! old->made && shot.print != old->print)
+            ++prints[{ printText (before, old->print), printText (now, shot.print) }];
+        std::string text;
+        if (old->making() != shot.making())
+            text = shot.making().empty() ? " is that of a print again" : " is " + std::string (shot.making());
+        if (old->reason != shot.reason)
+            text += (text.empty() ? "" : ";")
+                    + std::string (shot.reason.empty() ? " no reason is noted" : " reason: " + shot.reason)
+                    + (old->reason.empty() ? "" : " (was: " + old->reason + ")");
+        if (! text.empty())
+            said.push_back ((shot.kind == film::ShotKind::card ? "Card " : "Shot ") + shot.name + text + ".");
+    }
+    for (const auto& [names, count] : prints)
+        said.push_back (std::to_string (count) + (count == 1 ? " shot is" : " shots are") + " from print " + names.second
+                        + (count == 1 ? " (was" : " (were") + " from print " + names.first + ").");
+    return said;
+}
+
 Result<std::vector<std::string>> cuesOf (const spotting::Book& book, const std::string& before, const std::string& now)
 {
     const auto carried = spotting::carry (book, before, now);
@@ -97,6 +136,7 @@ Result<BookDifference> compareBooks (const spotting::Book& before, const std::st
     BookDifference difference;
     difference.decisions = spotting::changesBetween (spotting::sentState (*was), spotting::sentState (*is));
     difference.cards = cardsOf (spotting::cardRows (before, was->timings), spotting::cardRows (now, is->timings));
+    difference.sources = sourcesOf (before, was->timings.edition(), now, is->timings.edition());
     if (editionBefore != editionNow && spotting::editionOf (now, editionBefore) != nullptr)
     {
         auto cues = cuesOf (now, editionBefore, editionNow);

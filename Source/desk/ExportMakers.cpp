@@ -182,7 +182,8 @@ const std::vector<ExportMaker>& exportMakers()
         { { "recut-cmx3600", ".edl", "CMX3600 list with what changed since the edition before, shot by shot, in comments",
             "changes.edl", false },
           writeRecutCmx },
-        { { "source-list", ".pdf", "source list: print, file and first frame of every shot", "source-list.pdf" },
+        { { "source-list", ".pdf", "source list: print, reel and first frame of every shot, made or remade, and why",
+            "source-list.pdf" },
           [] (const ExportJob& job) { return writtenOf (sheets::sourceList (job.times, sheetHeadOf (job))); } },
     };
     return all;

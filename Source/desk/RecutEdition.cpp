@@ -193,6 +193,8 @@ void follow (film::Shot& shot, const film::Shot& old)
     shot.kind = old.kind;
     shot.speed = old.speed;
     shot.wording = old.wording;
+    shot.remade = old.remade;
+    shot.reason = old.reason;
     shot.locked = old.locked;
     shot.unknown = old.unknown;
 }
@@ -299,6 +301,7 @@ Result<RecutMade> editionFrom (const spotting::Book& book, const std::string& be
             {
                 follow (*is, *was);
                 is->wording.clear();
+                is->remade = true;
                 made.notes.push_back ("card " + was->name + " is remade: " + std::to_string (was->frames()) + " film frames, now "
                                       + std::to_string (is->frames()));
             }

@@ -15,7 +15,7 @@ std::vector<film::ScannedShot> cutsOf (const film::Print& print, const film::Edi
 /// The first letter no edition of the book has: A to Z, AA to AZ, BA ...
 std::string nextLetter (const spotting::Book& book);
 
-/// Takes over what a person said of a shot: id, name, kind, speed, wording.
+/// Takes over what a person said of a shot: id, name, kind, speed, wording, why it is from where it is.
 void follow (film::Shot& shot, const film::Shot& old);
 
 /// What comes of comparing a new print with those an edition is made of.

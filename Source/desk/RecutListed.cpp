@@ -89,6 +89,9 @@ public:
             }
             if (from.standsFor && ! from.made)
                 shot.wording.clear();
+            // A made one that is as it was is not made anew.
+            if (from.standsFor && ! (from.made && from.made == was.made))
+                shot.remade = true;
         }
         if (from.made)
             return shot;

@@ -36,10 +36,14 @@ struct Shot
     std::optional<time::Rational> made;  ///< exact seconds of a made one; then first and end are not used
     std::optional<time::Rational> speed; ///< running speed of this shot; none: the edition's
     std::string wording;                 ///< what a card says
-    double strength = 0;                 ///< how sure the scan was of the change at its head, 0 to 1; 1 by hand
-    bool locked = false;                 ///< a person decided its edges and kind: a new scan leaves it alone
+    bool remade = false; ///< in this edition it takes the place of one that was otherwise: newly shot, set or printed
+    std::string reason;  ///< why this source: why made, remade, or taken from this print; empty: nobody said
+    double strength = 0; ///< how sure the scan was of the change at its head, 0 to 1; 1 by hand
+    bool locked = false; ///< a person decided its edges and kind: a new scan leaves it alone
     Unknown unknown;
 
+    /// Where it comes from, in one word: "remade", "made", or "" for pictures of a print as they are.
+    [[nodiscard]] std::string_view making() const { return remade ? "remade" : made ? "made" : ""; }
     /// Film frames; 0 for a made one.
     [[nodiscard]] std::int64_t frames() const { return made ? 0 : end - first; }
 

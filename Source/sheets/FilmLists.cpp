@@ -11,6 +11,8 @@ namespace
 const Style label{ Face::words, 7.5, false, quiet };
 const Style figures{ Face::figures, 9 };
 const Style quietFigures{ Face::figures, 7.5, false, quiet };
+/// A reason longer than that may go on on the next page.
+constexpr int reasonLines = 12;
 
 /// The rules of reading a card has too little time for, in words; "long enough by every rule" when none.
 std::string readingText (const spotting::CardRow& row)
@@ -47,7 +49,7 @@ Result<Sheet> titleList (const spotting::Book& book, const spotting::BookTimes& 
         const bool tooShort =
             std::any_of (row.readable.begin(), row.readable.end(), [] (const auto& check) { return ! check.enough; });
         std::string facts = row.flash ? "flash title, to be made longer; " : "";
-        facts += row.card.made ? "made; " : "";
+        facts += row.card.making().empty() ? "" : std::string (row.card.making()) + "; ";
         facts += readingText (row);
         const Style factStyle{ Face::words, 8, false, tooShort || row.flash ? rose : quiet };
         std::shared_ptr<const SheetPicture> picture;
@@ -103,16 +105,23 @@ Result<Sheet> sourceList (const spotting::BookTimes& times, const SheetHead& hea
     auto& words = pages.words;
     const auto& timings = times.timings;
     const auto& edition = timings.edition();
-    const double width = pages.width(), kindLeft = 92, printLeft = 140, fileLeft = 228, codeLeft = width - 196,
-                 firstRight = width - 62;
-    pages.opening ({ { "Shots", std::to_string (edition.shots.size()) } });
-    std::vector<std::string> names;
+    const double width = pages.width(), kindLeft = 88, makingLeft = 118, printLeft = 158, reelRight = 238, fileLeft = 246,
+                 codeLeft = width - 150, firstRight = width - 46;
+    const auto of = [&] (const char* making)
+    {
+        return static_cast<std::size_t> (std::count_if (edition.shots.begin(), edition.shots.end(),
+                                                        [&] (const film::Shot& shot) { return shot.making() == making; }));
+    };
+    pages.opening ({ { "Shots", std::to_string (edition.shots.size()) + ", " + std::to_string (of ("made")) + " made, "
+                                    + std::to_string (of ("remade")) + " remade" } });
     const auto drawColumns = [=, &words] (cairo_t* cairo, double x, double y)
     {
         words.line (cairo, "no.", label, x + 20, y + 12, Align::right);
         words.line (cairo, "name", label, x + 28, y + 12);
         words.line (cairo, "kind", label, x + kindLeft, y + 12);
+        words.line (cairo, "made", label, x + makingLeft, y + 12);
         words.line (cairo, "print", label, x + printLeft, y + 12);
+        words.line (cairo, "reel", label, x + reelRight, y + 12, Align::right);
         words.line (cairo, "file", label, x + fileLeft, y + 12);
         words.line (cairo, "timecode", label, x + codeLeft, y + 12);
         words.line (cairo, "first frame", label, x + firstRight, y + 12, Align::right);
@@ -124,45 +133,57 @@ Result<Sheet> sourceList (const spotting::BookTimes& times, const SheetHead& hea
     columns.draw = drawColumns;
     const auto heading = std::make_shared<const Block> (columns);
     pages.add (24, drawColumns, 20).keepWithNext = true;
+    const Style plain{ Face::words, 8.5 }, strong{ Face::words, 8.5, true }, quietWords{ Face::words, 8, false, quiet };
     for (std::size_t i = 0; i < edition.shots.size(); ++i)
     {
         const auto& shot = edition.shots[i];
         const auto* print = shot.made ? nullptr : timings.print (shot.print);
-        std::string file;
+        std::string file, reelNumber, first;
         if (print != nullptr)
             if (const auto reel = film::reelFrameOf (*print, shot.first))
             {
                 file = print->reels[reel->reel].path;
                 file = file.substr (file.rfind ('/') + 1);
+                reelNumber = std::to_string (reel->reel + 1);
+                first = std::to_string (reel->filmFrame);
             }
         const auto code = paperTimecode (timings.times (timings.shotHead (i))).label;
-        const std::string printName = print == nullptr ? "made" : print->name.empty() ? print->id : print->name;
+        const std::string printName = print == nullptr ? "" : print->name.empty() ? print->id : print->name;
         const std::string length = shot.made ? time::secondsText (*shot.made) + " s" : std::to_string (shot.frames());
-        const std::string first = shot.made ? "" : std::to_string (shot.first);
-        pages
-            .add (
-                12,
-                [=, &words] (cairo_t* cairo, double x, double y)
-                {
-                    const Style plain{ Face::words, 8.5 };
-                    words.line (cairo, std::to_string (i + 1), figures, x + 20, y + 9, Align::right);
-                    words.line (cairo, words.fitted (shot.name, { Face::words, 8.5, true }, kindLeft - 32),
-                                { Face::words, 8.5, true }, x + 28, y + 9);
-                    words.line (cairo, std::string (film::shotKindName (shot.kind)), plain, x + kindLeft, y + 9);
-                    words.line (cairo, words.fitted (printName, plain, fileLeft - printLeft - 8), plain, x + printLeft, y + 9);
-                    words.line (cairo, words.fitted (file, { Face::words, 8, false, quiet }, codeLeft - fileLeft - 8),
-                                { Face::words, 8, false, quiet }, x + fileLeft, y + 9);
-                    words.line (cairo, code, { Face::figures, 8.5 }, x + codeLeft, y + 9);
-                    words.line (cairo, first, figures, x + firstRight, y + 9, Align::right);
-                    words.line (cairo, length, figures, x + width, y + 9, Align::right);
-                },
-                3)
-            .heading = heading;
+        const std::string making (shot.making());
+        const auto reasons = shot.reason.empty() ? std::vector<std::string>{}
+                                                 : words.pieces (shot.reason, quietWords, width - makingLeft, reasonLines);
+        auto& row = pages.add (
+            12,
+            [=, &words] (cairo_t* cairo, double x, double y)
+            {
+                words.line (cairo, std::to_string (i + 1), figures, x + 20, y + 9, Align::right);
+                words.line (cairo, words.fitted (shot.name, strong, kindLeft - 32), strong, x + 28, y + 9);
+                words.line (cairo, std::string (film::shotKindName (shot.kind)), plain, x + kindLeft, y + 9);
+                words.line (cairo, making, plain, x + makingLeft, y + 9);
+                words.line (cairo, words.fitted (printName, plain, reelRight - printLeft - 20), plain, x + printLeft, y + 9);
+                words.line (cairo, reelNumber, figures, x + reelRight, y + 9, Align::right);
+                words.line (cairo, words.fitted (file, quietWords, codeLeft - fileLeft - 8), quietWords, x + fileLeft, y + 9);
+                words.line (cairo, code, { Face::figures, 8.5 }, x + codeLeft, y + 9);
+                words.line (cairo, first, figures, x + firstRight, y + 9, Align::right);
+                words.line (cairo, length, figures, x + width, y + 9, Align::right);
+            },
+            3);
+        row.heading = heading;
+        row.keepWithNext = ! reasons.empty();
+        for (std::size_t part = 0; part < reasons.size(); ++part)
+            pages
+                .add (
+                    words.measure (reasons[part], quietWords, width - makingLeft).height,
+                    [=, &words, text = reasons[part]] (cairo_t* cairo, double x, double y)
+                    { words.block (cairo, text, quietWords, x + makingLeft, y, width - makingLeft); },
+                    part == 0 ? 1 : 0)
+                .heading = heading;
     }
-    pages.paragraph ("First frames are film frames of the print, counted over its reels from 0; lengths are film frames, or "
-                     "seconds of what was made for "
-                     "this edition.",
-                     label, 10);
+    pages.paragraph (
+        "Below a row: why it was made, made anew or taken from that print. First frames are film frames of that reel of "
+        "the print, counted from 0; lengths are film frames, or seconds of what was made for this edition.",
+        label, 10);
     return pages.finish();
 }
 } // namespace shutterbeat::sheets

@@ -63,6 +63,8 @@ film::Shot mergeWords (MergeLog& log, const MergeItem& item, film::Shot cut, con
     field ("kind", &film::Shot::kind);
     field ("speed", &film::Shot::speed);
     field ("wording", &film::Shot::wording);
+    field ("remade", &film::Shot::remade);
+    field ("reason", &film::Shot::reason);
     field ("strength", &film::Shot::strength);
     field ("locked", &film::Shot::locked);
     cut.unknown = mergeUnknown (log, item, base.unknown, mine.unknown, theirs.unknown);

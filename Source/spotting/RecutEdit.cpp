@@ -14,8 +14,9 @@ void renameIn (film::Place& place, const std::string& from, const std::string& t
         edge->shot = to;
 }
 
-/// Calls a shot of one edition by another id; places pinned to it go with it where no other edition has it.
-void rename (Book& book, const std::string& letter, const std::string& from, const film::Shot& like)
+/// Calls a shot of one edition by another id; places pinned to it go with it where no other edition has it. `remade`: it comes
+/// in place of the other, whose pictures it has not.
+void rename (Book& book, const std::string& letter, const std::string& from, const film::Shot& like, bool remade)
 {
     auto editions = book.editions.list();
     bool elsewhere = false;
@@ -33,6 +34,9 @@ void rename (Book& book, const std::string& letter, const std::string& from, con
             shot.name = like.name;
             shot.kind = like.kind;
             shot.speed = like.speed;
+            shot.remade = shot.remade || like.remade || remade;
+            if (shot.reason.empty())
+                shot.reason = like.reason;
         }
     book.editions = std::move (editions);
     if (elsewhere)
@@ -67,7 +71,7 @@ void makeSuccessor (Book& book, const Recut& recut, const PendingMatch& match)
 {
     const auto* old = shotOf (book, recut.before, match.otherShot);
     if (old != nullptr && shotOf (book, recut.after, old->id) == nullptr && shotOf (book, recut.after, match.shot) != nullptr)
-        rename (book, recut.after, match.shot, film::Shot (*old));
+        rename (book, recut.after, match.shot, film::Shot (*old), match.doubt == Doubt::card);
 }
 
 Result<Done> apply (Book& book, const Recut& recut, PendingMatch& match, const Decision& decision)
@@ -125,6 +129,8 @@ Result<Done> apply (Book& book, const Recut& recut, PendingMatch& match, const D
                     {
                         s.id = ids->front();
                         s.name += " (new)";
+                        s.remade = false;
+                        s.reason.clear();
                     }
         book.editions = std::move (editions);
         match.shot = ids->front();

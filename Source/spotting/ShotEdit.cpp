@@ -98,14 +98,18 @@ Result<Book> setShots (const Book& book, const std::string& edition, const std::
                        shot.locked = words.locked.value_or (shot.locked || words.kind.has_value());
                    });
     Book changed = work.finish();
-    if (words.speed)
+    if (words.speed || words.remade || words.reason)
     {
         auto editions = changed.editions.list();
         for (auto& e : editions)
             if (e.letter == edition)
                 for (auto& shot : e.shots)
                     if (std::find (shots.begin(), shots.end(), shot.id) != shots.end())
-                        shot.speed = *words.speed;
+                    {
+                        shot.speed = words.speed.value_or (shot.speed);
+                        shot.remade = words.remade.value_or (shot.remade);
+                        shot.reason = words.reason.value_or (shot.reason);
+                    }
         changed.editions = std::move (editions);
     }
     return changed;

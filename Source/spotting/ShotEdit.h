@@ -32,10 +32,13 @@ struct ShotWords
     std::optional<std::string> name, wording;
     std::optional<std::optional<time::Rational>> speed; ///< running speed of its own; the inner none: the edition's
     std::optional<bool> locked;                         ///< none: locked when its kind is given
+    std::optional<bool> remade;                         ///< whether it takes the place of one that was otherwise
+    std::optional<std::string> reason;                  ///< why it was made, remade or taken from this print
 };
 
-/// Changes shots of an edition. Kind, name, wording and lock are the shot's wherever it is used; the speed is this
-/// edition's. Error: no such edition or shot, a speed that is not above zero; then nothing is changed.
+/// Changes shots of an edition. Kind, name, wording and lock are the shot's wherever it is used; the speed, whether
+/// it is remade and the reason are this edition's. Error: no such edition or shot, a speed that is not above zero; then nothing is
+/// changed.
 Result<Book> setShots (const Book& book, const std::string& edition, const std::vector<std::string>& shots, const ShotWords& words);
 
 /// A shot of an edition by its id or, when only one has it, its name. Error: none, or several of that name.

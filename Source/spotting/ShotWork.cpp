@@ -43,6 +43,14 @@ std::string shownName (const film::Shot& shot)
 {
     return "shot " + (shot.name.empty() ? shot.id : shot.name);
 }
+
+/// What was said of either of two shots that become one.
+std::string bothReasons (const std::string& first, const std::string& second)
+{
+    if (first.empty() || second.empty() || first == second)
+        return first.empty() ? second : first;
+    return first + "; " + second;
+}
 } // namespace
 
 ShotWork::ShotWork (const Book& from)
@@ -222,6 +230,8 @@ Result<Done> ShotWork::join (const std::string& earlier, const std::string& late
             {
                 auto& first = edition.shots[i - 1];
                 first.end = edition.shots[i].end;
+                first.remade = first.remade || edition.shots[i].remade;
+                first.reason = bothReasons (first.reason, edition.shots[i].reason);
                 first.locked = first.locked || lock;
                 edition.shots.erase (edition.shots.begin() + static_cast<std::ptrdiff_t> (i));
                 for (auto& reel : edition.reels)

@@ -66,6 +66,8 @@ film::Shot readShot (Members& m)
     if (shot.speed && shot.speed->sign() <= 0)
         m.fail ("running_speed", "has to be above zero");
     shot.wording = m.text ("wording");
+    shot.remade = m.flag ("remade");
+    shot.reason = m.text ("reason");
     shot.strength = m.small ("strength_permille", 1000) / 1000.0;
     shot.locked = m.flag ("locked");
     shot.unknown = m.unknown();

@@ -112,6 +112,10 @@ Json shotJson (const film::Shot& shot)
         json["running_speed"] = fraction (*shot.speed);
     if (! shot.wording.empty())
         json["wording"] = shot.wording;
+    if (shot.remade)
+        json["remade"] = true;
+    if (! shot.reason.empty())
+        json["reason"] = shot.reason;
     json["strength_permille"] = permille (shot.strength);
     if (shot.locked)
         json["locked"] = true;

@@ -50,6 +50,21 @@ TEST_CASE ("The demo's second edition: every frame of every kept shot in its pla
     Folder folder;
     const auto book = demoBook (folder, demo);
     must ({ "hits", book, "add", "--at", "film:1300", "--label", "the watch room" });
+    // Said of the card that is going to be remade, and of a shot that goes over as it is.
+    const auto idAt = [&] (std::int64_t frame)
+    {
+        for (const auto& shot : must ({ "shots", book, "--json" }).json())
+            if (shot["film_frame"] == frame)
+                return shot["id"].get<std::string>();
+        return std::string();
+    };
+    std::map<std::string, std::int64_t> firsts;
+    for (const auto& shot : truth["editions"]["a"]["shots"])
+        firsts[shot["name"].get<std::string>()] = shot["first_film"].get<std::int64_t>();
+    const auto card = idAt (firsts["card-seventy-today"]), sigh = idAt (firsts["keeper-sigh"]);
+    REQUIRE ((! card.empty() && ! sigh.empty()));
+    must ({ "shots", book, "set", card, "--reason", "the only card of that title" });
+    must ({ "shots", book, "set", sigh, "--reason", "whole in this print only" });
     const auto ran = run ({ "recut", book, demo + "/edition-b.mp4", "--json", "--csv", folder / "changes.csv" });
     INFO (ran.err);
     REQUIRE (ran.status == 0);
@@ -120,6 +135,21 @@ TEST_CASE ("The demo's second edition: every frame of every kept shot in its pla
     CHECK (made["hits"][0]["place"]["new"]["film_frame"] == 1388);
     CHECK (made["hits"][1]["place"]["fate"] == "lost");
     CHECK (made["hits"][2]["place"]["moved_film_frames"] == 786 - 1284);
+
+    // Reasons go along, and the card is known as remade without anybody saying so.
+    int told = 0;
+    for (const auto& shot : must ({ "shots", book, "--json" }).json())
+        if (shot["id"] == card || shot["id"] == sigh)
+        {
+            ++told;
+            CHECK (shot["making"] == (shot["id"] == card ? "remade" : ""));
+            CHECK (shot["reason"] == (shot["id"] == card ? "the only card of that title" : "whole in this print only"));
+        }
+    CHECK (told == 2);
+    const auto sources = must ({ "compare", book, "--editions", "A", "B", "--json" }).json()["sources"];
+    REQUIRE (sources.size() == 2);
+    CHECK (sources[0].get<std::string>().find ("is remade") != std::string::npos);
+    CHECK (sources[1].get<std::string>().find ("shots are from print ") != std::string::npos);
 
     // The old edition stays; the book opens with the new one; asking again says the same.
     const auto again = run ({ "recut", book, "--json" });

@@ -41,6 +41,19 @@ TEST_CASE ("Shots are cut, joined, moved and named on the command line, and a ne
     CHECK (shots[3]["film_frame"] == 118);
     CHECK (shots[0]["kind"] == "card");
     CHECK (shots[0]["running_speed"] == "16");
+    CHECK (shots[0]["making"] == "");
+    const auto unsaid = readFile (book);
+    must ({ "shots", book, "set", "1", "--remade", "--reason", "the old card misses a line" });
+    shots = must ({ "shots", book, "--json" }).json();
+    CHECK (shots[0]["making"] == "remade");
+    CHECK (shots[0]["reason"] == "the old card misses a line");
+    CHECK (must ({ "shots", book }).out.find ("the old card misses a line") != std::string::npos);
+    must ({ "export", book, "source-list", "-o", folder / "sources.pdf" });
+    REQUIRE (std::system (("pdftotext -layout '" + folder / "sources.pdf" + "' '" + folder / "sources.txt" + "'").c_str()) == 0);
+    CHECK (readFile (folder / "sources.txt").find ("the old card misses a line") != std::string::npos);
+    must ({ "shots", book, "set", "1", "--not-remade", "--reason", "" });
+    CHECK (readFile (book) == unsaid); // a book in which nobody says so has no such members
+    shots = must ({ "shots", book, "--json" }).json();
     const auto hits = must ({ "hits", book, "list", "--json" }).json();
     CHECK (hits[0]["film_frame"] == 90);
     CHECK (hits[1]["film_frame"] == 118);

@@ -2,6 +2,7 @@
 
 #include "desk/RecutFromLists.h"
 #include "desk/RecutListFiles.h"
+#include "desk/RecutListed.h"
 #include "spotting/Carry.h"
 #include "spotting/RecutEdit.h"
 #include "time/Text.h"
@@ -208,6 +209,8 @@ TEST_CASE ("A card made anew is its successor where the lists call both the same
     auto editions = book.editions.list();
     editions[0].shots[2].kind = film::ShotKind::card;
     editions[0].shots[2].wording = "Fire!";
+    editions[0].shots[2].reason = "the only card of that title there is";
+    editions[0].shots[0].reason = "sharper in this print";
     book.editions = std::move (editions);
     auto before = oldCut, after = oldCut;
     before[2].clip = "card fire";
@@ -216,6 +219,12 @@ TEST_CASE ("A card made anew is its successor where the lists call both the same
     CHECK (saidOf (sure.book) == std::vector<std::string>{ "A kept", "B kept", "C remade", "D kept", "E kept" });
     CHECK (sure.book.editions[1].shots[2].frames() == 40);
     CHECK (sure.book.editions[1].shots[2].wording.empty());
+    // What was said of the source goes along; a card in another's place is remade without anybody saying so.
+    CHECK (sure.book.editions[1].shots[2].making() == "remade");
+    CHECK (sure.book.editions[1].shots[2].reason == "the only card of that title there is");
+    CHECK (sure.book.editions[1].shots[0].making().empty());
+    CHECK (sure.book.editions[1].shots[0].reason == "sharper in this print");
+    CHECK (sure.book.editions[0] == book.editions[0]);
 
     after[2].clip = "something else";
     auto asked = did (desk::recutFromLists (book, "A", listOf (cmxOf (before)), listOf (cmxOf (after))));
@@ -226,6 +235,38 @@ TEST_CASE ("A card made anew is its successor where the lists call both the same
            == std::vector<std::string>{ "A kept", "B kept", "C cut out", "something else new", "D kept", "E kept" });
     const auto settled = did (spotting::settle (asked.book, { { pending[0].id, spotting::Answer::same, 0 } }));
     CHECK (saidOf (settled)[2] == "C remade");
+    CHECK_FALSE (asked.book.editions[1].shots[2].remade);
+    CHECK (settled.editions[1].shots[2].remade);
+    CHECK (settled.editions[1].shots[2].reason == "the only card of that title there is");
+
+    // A made one that stays as it was is not remade; one that is made anew, or now made, is.
+    const auto madeOf = [] (std::size_t old, int seconds)
+    {
+        desk::ListedShot shot;
+        shot.made = time::Rational (seconds);
+        shot.standsFor = old;
+        return shot;
+    };
+    const auto listed = [] (std::size_t old, std::int64_t frames)
+    {
+        desk::ListedShot shot;
+        shot.parts = { { old, 0, frames } };
+        return shot;
+    };
+    const auto& shots = book.editions[0].shots;
+    const auto made = did (desk::editionFromListed (book, "A", { listed (0, shots[0].frames()), madeOf (2, 4) }));
+    CHECK (made.book.editions[1].shots[0].making().empty());
+    CHECK (made.book.editions[1].shots[1].making() == "remade");
+    auto editionsNow = made.book.editions.list();
+    editionsNow[1].shots[1].remade = false;
+    auto settledNow = made.book;
+    settledNow.editions = editionsNow;
+    CHECK (settledNow.editions[1].shots[1].making() == "made");
+    const auto same = did (desk::editionFromListed (settledNow, "B", { listed (0, shots[0].frames()), madeOf (1, 4) }));
+    CHECK (same.book.editions[2].shots[1].making() == "made");
+    const auto anew = did (desk::editionFromListed (settledNow, "B", { listed (0, shots[0].frames()), madeOf (1, 5) }));
+    CHECK (anew.book.editions[2].shots[1].making() == "remade");
+    CHECK (anew.book.editions[2].shots[1].reason == "the only card of that title there is");
 }
 
 TEST_CASE ("A change list as it was written gives the same edition again, whatever was changed")

@@ -26,7 +26,7 @@ CardText reading (const std::string& text, const std::string& print = "p1", bool
 
 spotting::Book unreadBook()
 {
-    return did (spotting::setShots (smallBook(), "A", { "s-2" }, { {}, {}, std::string(), {}, {} }));
+    return did (spotting::setShots (smallBook(), "A", { "s-2" }, { {}, {}, std::string(), {}, {}, {}, {} }));
 }
 
 std::string wordingIn (const spotting::Book& book)
@@ -194,8 +194,8 @@ TEST_CASE ("the register tells length, feet, words and whether a card can be rea
 
 TEST_CASE ("a made card keeps its seconds, and a flash title is one")
 {
-    auto book =
-        did (spotting::setShots (smallBook(), "A", { "s-4" }, { film::ShotKind::card, {}, std::string ("The End"), {}, {} }));
+    auto book = did (
+        spotting::setShots (smallBook(), "A", { "s-4" }, { film::ShotKind::card, {}, std::string ("The End"), {}, {}, {}, {} }));
     auto rows = spotting::cardRows (book, timed (book));
     REQUIRE (rows.size() == 2);
     CHECK (rows[1].seconds == time::Rational (4));

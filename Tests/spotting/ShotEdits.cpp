@@ -154,8 +154,33 @@ TEST_CASE ("What a person says of a shot")
     words.speed = std::optional (time::Rational (0));
     CHECK_FALSE (spotting::setShots (book, "A", { "s-3" }, words));
     CHECK_FALSE (spotting::setShots (book, "A", { "s-9" }, {}));
+    words = {};
+    words.remade = true;
+    words.reason = "retranslated";
+    book = did (spotting::setShots (book, "A", { "s-3" }, words));
+    CHECK (shotOf (book, "s-3").making() == "remade");
+    CHECK (shotOf (book, "s-3").reason == "retranslated");
+    CHECK (shotOf (book, "s-5").making().empty());
+    CHECK (did (spotting::setShots (book, "A", { "s-3" }, {})) == book);
     CHECK (did (spotting::shotNamed (book.editions[0], "s-3")) == "s-3");
     CHECK_FALSE (spotting::shotNamed (book.editions[0], "nothing"));
+}
+
+TEST_CASE ("Both parts of a shot that is cut keep its reason, and one shot of two has both")
+{
+    auto book = bookWithHits();
+    spotting::ShotWords words;
+    words.remade = true;
+    words.reason = "torn in the first print";
+    book = did (spotting::setShots (book, "A", { "s-3" }, words));
+    const auto first = shotOf (book, "s-3").first;
+    const auto cut = did (spotting::splitShot (book, "anna", "p1", first + 10));
+    CHECK (shotOf (cut.book, cut.ids[0]).making() == "remade");
+    CHECK (shotOf (cut.book, cut.ids[0]).reason == "torn in the first print");
+    words.reason = "faded";
+    const auto apart = did (spotting::setShots (cut.book, "A", { cut.ids[0] }, words));
+    CHECK (shotOf (did (spotting::joinShot (apart, "A", cut.ids[0])), "s-3").reason == "torn in the first print; faded");
+    CHECK (shotOf (did (spotting::joinShot (cut.book, "A", cut.ids[0])), "s-3").reason == "torn in the first print");
 }
 
 TEST_CASE ("A new scan leaves locked shots alone and moves, joins and cuts the others")

@@ -147,6 +147,29 @@ TEST_CASE ("Members that this version does not know are kept, wherever they stan
     CHECK (again["editions"][0]["shots"][1]["remake"] == "retranslated");
 }
 
+TEST_CASE ("Whether a shot is remade and why is kept; a book of before that opens without")
+{
+    auto book = sampleBook();
+    auto editions = book.editions.list();
+    editions[0].shots[0].remade = true;
+    editions[0].shots[0].reason = "torn in “Nitrate”; from the censor’s copy";
+    book.editions = editions;
+    const auto text = store::bookText (book);
+    const auto back = store::parseBook (text, "lamp.shutterbeat");
+    REQUIRE (back.ok());
+    CHECK (back->editions == book.editions);
+    CHECK (store::bookText (*back) == text);
+    const auto before = store::parseBook (store::bookText (sampleBook()), "lamp.shutterbeat");
+    REQUIRE (before.ok());
+    CHECK_FALSE (before->editions[0].shots[0].remade);
+    CHECK (before->editions[0].shots[0].reason.empty());
+    auto wrong = text;
+    wrong.replace (wrong.find ("\"remade\": true"), 14, "\"remade\": \"so\"");
+    const auto refused = store::parseBook (wrong, "lamp.shutterbeat");
+    REQUIRE_FALSE (refused.ok());
+    CHECK (refused.error().text().find ("editions[0].shots[0].remade") != std::string::npos);
+}
+
 TEST_CASE ("A book of before tempo maps opens with its one tempo")
 {
     auto json = nlohmann::ordered_json::parse (store::bookText (sampleBook()));

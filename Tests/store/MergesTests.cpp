@@ -166,6 +166,8 @@ Book edited (const Book& book, const std::string& person)
         spotting::ShotWords words;
         words.wording = word();
         words.kind = film::ShotKind::card;
+        words.remade = number (2) == 0;
+        words.reason = word();
         return keep (spotting::setShots (book, "A", { "s-" + std::to_string (1 + number (5)) }, words));
     }
     case 15:

@@ -5,7 +5,9 @@
 #include "store/WholeFile.h"
 
 #include <algorithm>
+#include <atomic>
 #include <filesystem>
+#include <thread>
 
 namespace shutterbeat::desk
 {
@@ -43,6 +45,55 @@ Result<Exported> writeParts (const ExportMaker& maker, const ExportJob& job, con
     }
     exported.notes = std::move (written->notes);
     return exported;
+}
+
+/// Whether it may take long, and so tells how far it is.
+bool isLong (const ExportMaker& maker)
+{
+    return maker.writeFile || ! maker.format.inAll;
+}
+
+/// Each format into its file of a folder, as many at once as there are processor cores; what became of each, in order. Once one
+/// can't be written no more are begun; only the caller's own thread speaks to the caller.
+std::vector<Result<Exported>> writeSideBySide (const std::vector<const ExportMaker*>& makers, const ExportJob& job,
+                                               const std::string& folder)
+{
+    constexpr std::size_t mostThreads = 4;
+    std::vector<Result<Exported>> written (makers.size(), Exported{});
+    std::atomic<bool> failed{ false };
+    const auto writeOne = [&] (std::size_t i, const Progress& progress)
+    {
+        if (failed)
+            return;
+        written[i] = writeParts (*makers[i], { job.open, job.times, job.wish, job.pictures, progress },
+                                 (fs::path (folder) / makers[i]->format.file).string());
+        if (! written[i] && written[i].error().code != ErrorCode::usage)
+            failed = true;
+    };
+    // Sheets with pictures take longest: they come first, so that no thread begins one when all others are done.
+    std::vector<std::size_t> order;
+    for (const bool pictures : { true, false })
+        for (std::size_t i = 0; i < makers.size(); ++i)
+            if (! isLong (*makers[i]) && (makers[i]->pictures != PicturesOf::none) == pictures)
+                order.push_back (i);
+    std::atomic<std::size_t> next{ 0 };
+    const Progress nobody;
+    const auto writeSome = [&]
+    {
+        for (auto at = next++; at < order.size(); at = next++)
+            writeOne (order[at], nobody);
+    };
+    const auto threads = std::clamp<std::size_t> (std::thread::hardware_concurrency(), 1, mostThreads);
+    std::vector<std::thread> others;
+    for (std::size_t t = 1; t < threads && t < order.size(); ++t)
+        others.emplace_back (writeSome);
+    for (std::size_t i = 0; i < makers.size(); ++i)
+        if (isLong (*makers[i]))
+            writeOne (i, job.progress);
+    writeSome();
+    for (auto& other : others)
+        other.join();
+    return written;
 }
 
 /// The same sentence from several lists is said once.
@@ -128,16 +179,16 @@ Result<Exported> exportAll (const OpenBook& open, const std::string& folder, con
     fs::create_directories (folder, failed);
     if (failed)
         return cannotWrite (folder, "the folder can't be made (" + failed.message() + "); choose another");
+    const auto written = writeSideBySide (wanted, { open, *times, wish, pictures, progress }, folder);
     Exported all;
     addOnce (all.notes, times->notes);
     addOnce (all.notes, pictures.notes());
-    for (const auto* maker : wanted)
+    for (std::size_t i = 0; i < wanted.size(); ++i)
     {
-        auto exported =
-            writeParts (*maker, { open, *times, wish, pictures, progress }, (fs::path (folder) / maker->format.file).string());
+        const auto& exported = written[i];
         if (! exported && exported.error().code == ErrorCode::usage)
         {
-            all.notes.push_back (maker->format.file + " was left out: " + exported.error().text());
+            all.notes.push_back (wanted[i]->format.file + " was left out: " + exported.error().text());
             continue;
         }
         if (! exported)

@@ -1,6 +1,7 @@
 #include "desk/ExportPictures.h"
 
 #include "desk/FilmPath.h"
+#include "media/JpegPicture.h"
 
 #include <algorithm>
 #include <atomic>
@@ -12,6 +13,8 @@ namespace
 {
 /// The largest a sheet prints is 74 points wide: about 200 pixels to the inch.
 constexpr int pictureWidth = 208, pictureHeight = 156;
+/// Each is asked for once, from front to back: nothing need be kept for going back.
+constexpr std::size_t keepBytes = std::size_t (16) << 20;
 } // namespace
 
 std::optional<ExportPictures::Key> ExportPictures::keyOf (const film::Timings& timings, const film::Position& position)
@@ -20,6 +23,16 @@ std::optional<ExportPictures::Key> ExportPictures::keyOf (const film::Timings& t
         return {};
     const auto& shot = timings.edition().shots[position.shot];
     return Key{ shot.print, shot.first + position.frameInShot };
+}
+
+std::vector<std::pair<const film::Print*, std::int64_t>>
+ExportPictures::framesOf (const film::Timings& timings, const std::vector<Key>& keys, std::size_t from, std::size_t end)
+{
+    std::vector<std::pair<const film::Print*, std::int64_t>> frames;
+    for (auto i = from; i < end; ++i)
+        if (const auto* print = timings.print (keys[i].first))
+            frames.emplace_back (print, keys[i].second);
+    return frames;
 }
 
 void ExportPictures::want (const spotting::BookTimes& times, PicturesOf which, std::set<Key>& wanted) const
@@ -73,14 +86,20 @@ Result<ExportPictures::SmallPicture> ExportPictures::fetchOne (Pictures& reader,
             toCome.insert ("print " + print->name + " has no pictures yet: where they belong, sheets have none");
             return SmallPicture();
         }
-        // A sheet with holes where its pictures belong would pass for whole.
-        auto error = picture.error();
-        if (error.code == ErrorCode::unreadable)
-            error.message += "; if the film has moved, tell the book with: shutterbeat relink " + book.path + " FILE";
-        return error;
+        return whyNot (picture.error());
     }
+    // Encoded once, however many sheets it stands on. Where it can't be, sheets hold the bytes themselves.
+    auto jpeg = media::jpegOf (*picture);
     return SmallPicture (std::make_shared<const sheets::SheetPicture> (
-        sheets::SheetPicture{ picture->width, picture->height, false, std::move (picture->rgb) }));
+        sheets::SheetPicture{ picture->width, picture->height, false, std::move (picture->rgb), jpeg ? std::move (*jpeg) : "" }));
+}
+
+/// A sheet with holes where its pictures belong would pass for whole.
+Error ExportPictures::whyNot (Error error) const
+{
+    if (error.code == ErrorCode::unreadable)
+        error.message += "; if the film has moved, tell the book with: shutterbeat relink " + book.path + " FILE";
+    return error;
 }
 
 /// In as many parts as there are processor cores, each from front to back by readers of its own.
@@ -90,7 +109,7 @@ Result<Done> ExportPictures::fetchAll (const film::Timings& timings, const std::
     const std::size_t cores = std::max (1u, std::thread::hardware_concurrency());
     const auto parts = std::clamp<std::size_t> (keys.size() / fewest, 1, std::min (cores, mostParts));
     while (films.size() < parts)
-        films.push_back (std::make_unique<Pictures> (book));
+        films.push_back (std::make_unique<Pictures> (book, keepBytes));
     std::vector<SmallPicture> found (keys.size());
     std::atomic<std::size_t> count{ 0 };
     std::atomic<bool> stopped{ false };
@@ -119,14 +138,13 @@ Result<Done> ExportPictures::fetchAll (const film::Timings& timings, const std::
     const auto begin = [&] (std::size_t part) { return part * keys.size() / parts; };
     std::vector<Result<Done>> results (parts, Done{});
     std::vector<std::thread> others;
-    // The first of each part one after the other: that opens and indexes every file once.
-    for (std::size_t part = 0; part < parts && ! keys.empty(); ++part)
-        if (auto opened = fetchSome (part, begin (part), begin (part) + 1); ! opened)
-            return opened;
+    // One part after the other says what it is going to ask for: that opens and indexes every file once.
+    for (std::size_t part = 0; part < parts; ++part)
+        if (auto said = films[part]->onlyThese (framesOf (timings, keys, begin (part), begin (part + 1))); ! said)
+            return whyNot (said.error());
     for (std::size_t part = 1; part < parts; ++part)
-        others.emplace_back ([&, part] { results[part] = fetchSome (part, begin (part) + 1, begin (part + 1)); });
-    if (! keys.empty())
-        results[0] = fetchSome (0, 1, begin (1));
+        others.emplace_back ([&, part] { results[part] = fetchSome (part, begin (part), begin (part + 1)); });
+    results[0] = fetchSome (0, 0, begin (1));
     for (auto& other : others)
         other.join();
     for (const auto& result : results)

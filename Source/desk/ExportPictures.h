@@ -46,6 +46,10 @@ private:
 
     static std::optional<Key> keyOf (const film::Timings& timings, const film::Position& position);
 
+    static std::vector<std::pair<const film::Print*, std::int64_t>>
+    framesOf (const film::Timings& timings, const std::vector<Key>& keys, std::size_t from, std::size_t end);
+
+    [[nodiscard]] Error whyNot (Error error) const;
     void want (const spotting::BookTimes& times, PicturesOf which, std::set<Key>& wanted) const;
     [[nodiscard]] Result<SmallPicture> fetchOne (Pictures& reader, const film::Timings& timings, const Key& key);
     Result<Done> fetchAll (const film::Timings& timings, const std::vector<Key>& keys, const Progress& progress);

@@ -3,6 +3,7 @@
 #include "desk/FilmPath.h"
 
 #include <algorithm>
+#include <set>
 
 namespace shutterbeat::desk
 {
@@ -19,32 +20,62 @@ std::pair<int, int> fitted (int pictureWidth, int pictureHeight, int width, int 
 }
 } // namespace
 
-Result<media::Picture> Pictures::sourceFrame (const film::Print& print, std::int64_t filmFrame, int width, int height)
+Result<Pictures::Where> Pictures::whereIs (const film::Print& print, std::int64_t filmFrame) const
 {
     const auto in = film::reelFrameOf (print, filmFrame);
     if (! in)
         return in.error();
-    if (isToCome (print.reels[in->reel]))
-    {
-        // Another print may show the same picture.
-        for (const auto& same : film::sameElsewhere (book.book.samePictures.list(), { print.id, filmFrame }))
-            for (const auto& other : book.book.prints)
-                if (const auto there = film::reelFrameOf (other, same.frame);
-                    other.id == same.print && there && ! isToCome (other.reels[there->reel]))
-                    return sourceFrame (other, same.frame, width, height);
-        return unreadable ("print " + print.name, "its pictures are not there yet: only a list has named them");
-    }
-    const std::string path = filmPathForPictures (book, print.reels[in->reel]);
+    if (! isToCome (print.reels[in->reel]))
+        return Where{ filmPathForPictures (book, print.reels[in->reel]), in->fileFrame };
+    // Another print may show the same picture.
+    for (const auto& same : film::sameElsewhere (book.book.samePictures.list(), { print.id, filmFrame }))
+        for (const auto& other : book.book.prints)
+            if (const auto there = film::reelFrameOf (other, same.frame);
+                other.id == same.print && there && ! isToCome (other.reels[there->reel]))
+                return Where{ filmPathForPictures (book, other.reels[there->reel]), there->fileFrame };
+    return unreadable ("print " + print.name, "its pictures are not there yet: only a list has named them");
+}
+
+Result<media::FrameReader*> Pictures::readerOf (const std::string& path)
+{
     auto& reader = readers[path];
     if (! reader)
     {
-        auto opened = media::FrameReader::open (path);
+        auto opened = media::FrameReader::open (path, keepBytes);
         if (! opened)
             return opened.error();
         reader = std::move (*opened);
     }
-    const auto size = fitted (reader->info().width, reader->info().height, width, height);
-    return reader->frame (in->fileFrame, size.first, size.second);
+    return reader.get();
+}
+
+Result<Done> Pictures::onlyThese (const std::vector<std::pair<const film::Print*, std::int64_t>>& frames)
+{
+    std::map<std::string, std::set<std::int64_t>> byFile;
+    for (const auto& [print, frame] : frames)
+        if (const auto where = whereIs (*print, frame))
+            byFile[where->path].insert (where->fileFrame);
+    for (auto& [path, ofFile] : byFile)
+    {
+        const auto reader = readerOf (path);
+        if (! reader)
+            return reader.error();
+        (*reader)->onlyThese (std::move (ofFile));
+    }
+    return Done{};
+}
+
+Result<media::Picture> Pictures::sourceFrame (const film::Print& print, std::int64_t filmFrame, int width, int height)
+{
+    const auto where = whereIs (print, filmFrame);
+    if (! where)
+        return where.error();
+    const auto reader = readerOf (where->path);
+    if (! reader)
+        return reader.error();
+    const auto& info = (*reader)->info();
+    const auto size = fitted (info.width, info.height, width, height);
+    return (*reader)->frame (where->fileFrame, size.first, size.second);
 }
 
 Result<media::Picture> Pictures::at (const film::Timings& timings, const film::Position& position, int width, int height)

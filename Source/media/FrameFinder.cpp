@@ -1,5 +1,7 @@
 #include "media/FrameFinder.h"
 
+#include "media/Disposable.h"
+
 #include <algorithm>
 #include <utility>
 
@@ -44,7 +46,7 @@ std::int64_t FrameFinder::settledBy (std::int64_t k) const
 
 bool FrameFinder::isUnsettled (std::int64_t k) const
 {
-    return running && ! setWay && k >= firstGood && k <= latest && settledBy (k) > latest;
+    return running && ! setWay && k >= firstGood && k <= latest && ! passed.contains (k) && settledBy (k) > latest;
 }
 
 /// Ends the run; frames that are not settled yet are forgotten.
@@ -56,9 +58,9 @@ void FrameFinder::leaveRun()
     running = false;
 }
 
-Result<Done> FrameFinder::freshDecoder (DecoderThreads wanted)
+Result<Done> FrameFinder::freshDecoder (DecoderThreads opening)
 {
-    auto fresh = Decoder::open (walk.stream().path(), walk.stream().stream(), index.reorder, wanted);
+    auto fresh = Decoder::open (walk.stream().path(), walk.stream().stream(), index.reorder, opening);
     if (! fresh)
         return fresh.error();
     decoder = std::move (fresh.value());
@@ -74,9 +76,18 @@ bool FrameFinder::isMissing (std::int64_t k) const
 bool FrameFinder::isLeftOut (std::int64_t from, std::int64_t to) const
 {
     for (auto k = from; k < to; ++k)
-        if (! isMissing (k))
+        if (! isMissing (k) && ! passed.contains (k))
             return true;
     return false;
+}
+
+/// Whether the packet that walk has just read shows a picture that nobody wants and no other is made from.
+bool FrameFinder::isUnwanted (std::int64_t packet) const
+{
+    const auto next = static_cast<std::size_t> (packet) + 1;
+    return ! wanted.empty() && ! setWay && ! wanted.contains (frameOf (packet)) && ! index.packets[next - 1].secondField
+           && (next >= index.packets.size() || ! index.packets[next].secondField)
+           && isDisposable (*walk.stream().stream().codecpar, walk.packet());
 }
 
 /// Begins a run at the key of a group.
@@ -98,6 +109,7 @@ Result<Done> FrameFinder::begin (std::int64_t key)
     // ones that were jumped over.
     firstGood = key == 0 ? 0 : std::max<std::int64_t> (0, frameOf (key));
     latest = firstGood - 1;
+    passed.clear();
     metDamage = setWay = false;
     running = true;
     return Done{};
@@ -122,7 +134,7 @@ Result<Done> FrameFinder::beginAgain (std::int64_t key)
 
 bool FrameFinder::canGoOn (std::int64_t k) const
 {
-    if (! running || k <= latest || k < firstGood)
+    if (! running || k <= latest || k < firstGood || passed.contains (k))
         return false;
     const auto key = index.decodeStart (k);
     return setWay ? key == group : ! metDamage && key <= walk.upcoming() + worthDecoding;
@@ -163,6 +175,11 @@ Result<FrameFinder::Outcome> FrameFinder::decodeTo (std::int64_t k)
         if (! number)
             return number.error();
         const bool failedBefore = decoder.failed();
+        if (*number && isUnwanted (**number))
+        {
+            passed.insert (frameOf (**number));
+            continue;
+        }
         if (*number)
             decoder.feed (walk.packet(), **number, take);
         else
@@ -246,6 +263,8 @@ Result<const KeptFrame*> FrameFinder::find (std::int64_t k)
     const bool isNext = k == asked + 1;
     backward = k == asked ? backward : k < asked;
     asked = k;
+    if (! wanted.empty())
+        wanted.insert (k);
     const bool unsettled = isUnsettled (k);
     if (const auto* kept = cache.find (k); kept != nullptr && ! unsettled)
         return kept;

@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <set>
 #include <string>
+#include <utility>
 
 namespace shutterbeat::media
 {
@@ -28,6 +29,9 @@ public:
     FrameFinder (PictureStream stream, const FrameIndex& index, Decoder decoder, DecoderThreads threads, std::size_t cacheBytes);
     /// The picture of frame k, or null when it can't be decoded; valid until the next call. Error: the file can't be read.
     Result<const KeptFrame*> find (std::int64_t k);
+    /// From now on only these frames will be asked for: others are not decoded where nothing is made from them. One that is
+    /// asked for all the same is found, but takes longer. None: every frame may be asked for.
+    void onlyThese (std::set<std::int64_t> frames) { wanted = std::move (frames); }
     /// How many pictures have come out of the decoder.
     [[nodiscard]] std::int64_t decodedSoFar() const { return decoded; }
 
@@ -44,12 +48,13 @@ private:
     Result<Done> beginAgain (std::int64_t group);
     void leaveRun();
     void accept (DecodedFrame picture, std::int64_t target);
-    Result<Done> freshDecoder (DecoderThreads wanted);
+    Result<Done> freshDecoder (DecoderThreads opening);
     Result<Outcome> decodeTo (std::int64_t k);
     Result<Outcome> decodeAlone (std::int64_t k, bool inSetWay);
     Result<Outcome> decodeGroup (std::int64_t k, bool unsettled);
     [[nodiscard]] bool isLeftOut (std::int64_t from, std::int64_t to) const;
     [[nodiscard]] bool isMissing (std::int64_t k) const;
+    [[nodiscard]] bool isUnwanted (std::int64_t packet) const;
     [[nodiscard]] bool canGoOn (std::int64_t k) const;
     [[nodiscard]] bool isUnsettled (std::int64_t k) const;
     [[nodiscard]] std::int64_t settledBy (std::int64_t k) const;
@@ -60,7 +65,9 @@ private:
     Decoder decoder;
     DecoderThreads threads;
     FrameCache cache;
-    std::set<std::int64_t> lost; ///< frames known not to decode
+    std::set<std::int64_t> lost;   ///< frames known not to decode
+    std::set<std::int64_t> wanted; ///< all that will be asked for; empty: any may be
+    std::set<std::int64_t> passed; ///< frames of this run that were not decoded because nobody wants them
     std::int64_t decoded = 0;
     std::int64_t asked = -1; ///< the frame that was wanted last
     bool backward = false;   ///< and the one before it was later in the film

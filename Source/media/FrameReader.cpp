@@ -78,6 +78,11 @@ const FrameIndex& FrameReader::index() const
     return *state->index;
 }
 
+void FrameReader::onlyThese (std::set<std::int64_t> frames)
+{
+    state->finder.onlyThese (std::move (frames));
+}
+
 std::int64_t FrameReader::decodedSoFar() const
 {
     return state->finder.decodedSoFar();

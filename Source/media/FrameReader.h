@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <memory>
+#include <set>
 #include <string>
 
 namespace shutterbeat::media
@@ -38,6 +39,9 @@ public:
     /// The same as a grey picture, by the same reduction as forEachGrey.
     Result<film::GreyPicture> greyFrame (std::int64_t k, int width, int height);
 
+    /// Says that only these file frames will be asked for, best in rising order: others are not decoded where nothing is made
+    /// from them. One that is asked for all the same is the same picture, but takes longer.
+    void onlyThese (std::set<std::int64_t> frames);
     /// How many pictures have been decoded since opening, for measuring.
     [[nodiscard]] std::int64_t decodedSoFar() const;
 

@@ -71,6 +71,16 @@ void drawPicture (cairo_t* cairo, const SheetPicture& picture, double x, double 
         }
     }
     cairo_surface_mark_dirty (image);
+    if (! picture.jpeg.empty())
+    {
+        // The document may outlive the picture.
+        auto* own = new std::string (picture.jpeg);
+        const auto done = [] (void* text) { delete static_cast<std::string*> (text); };
+        if (cairo_surface_set_mime_data (image, CAIRO_MIME_TYPE_JPEG, reinterpret_cast<const unsigned char*> (own->data()),
+                                         own->size(), done, own)
+            != CAIRO_STATUS_SUCCESS)
+            delete own;
+    }
     cairo_save (cairo);
     cairo_translate (cairo, x, y);
     cairo_scale (cairo, width / picture.width, height / picture.height);

@@ -3,6 +3,7 @@
 #include <cairo.h>
 
 #include <cstdint>
+#include <string>
 #include <vector>
 
 namespace shutterbeat::sheets
@@ -13,6 +14,7 @@ struct SheetPicture
     int width = 0, height = 0;
     bool grey = false;               ///< one byte a pixel, else three: red, green, blue
     std::vector<std::uint8_t> bytes; ///< width * height * (grey ? 1 : 3)
+    std::string jpeg = {};           ///< the same as a JPEG, which a PDF takes as it is and small; empty: it gets the bytes
 
     /// Has a size and as many bytes as it needs.
     [[nodiscard]] bool whole() const;

@@ -2,6 +2,9 @@
 
 #include "Catch.h"
 
+#include <set>
+#include <tuple>
+
 using namespace shutterbeat;
 using namespace shutterbeat::tests;
 
@@ -159,6 +162,44 @@ TEST_CASE ("files with uneven steps show every frame")
             ++expected;
     }
     CHECK (compareWays (film, straight) == "");
+}
+
+TEST_CASE ("a reader that is told which frames will be asked for decodes less and shows the same ones")
+{
+    TestFolder folder;
+    const std::set<std::int64_t> some{ 3, 4, 17, 40, 41, 42, 77, 99 };
+    for (const auto& [name, options, less] :
+         { std::tuple ("p.mp4", "-c:v libx264 -g 250 -bf 3 -x264-params b-adapt=0:scenecut=0", true),
+           std::tuple ("p.ts", "-c:v libx264 -g 250 -bf 3 -x264-params b-adapt=0:scenecut=0", true),
+           std::tuple ("pyramid.mkv", "-c:v libx264 -g 20 -bf 3 -x264-params b-adapt=0:b-pyramid=normal", true),
+           std::tuple ("open.mp4", "-c:v libx264 -x264-params open-gop=1:keyint=24:bframes=3:b-adapt=0", true),
+           std::tuple ("fields.mkv", "-c:v libx264 -flags +ildct+ilme -bf 2 -x264-params tff=1", false),
+           std::tuple ("two.mpg", "-c:v mpeg2video -g 12 -bf 2 -q:v 3 -f vob", false),
+           std::tuple ("j.mov", "-c:v mjpeg -q:v 3", false) })
+    {
+        INFO (name);
+        const auto film = encode (folder, name, options);
+        const auto straight = inOrder (film);
+        REQUIRE (straight.size() == 100);
+        auto all = media::FrameReader::open (film);
+        auto told = media::FrameReader::open (film, std::size_t (1) << 20);
+        REQUIRE ((all && told));
+        (*told)->onlyThese (some);
+        for (const auto k : some)
+        {
+            CHECK (look (**told, k) == straight[static_cast<std::size_t> (k)]);
+            look (**all, k);
+        }
+        if (less)
+            CHECK ((*told)->decodedSoFar() * 4 < (*all)->decodedSoFar() * 3);
+        // Whatever is asked for all the same, in any order.
+        for (const std::int64_t k : { 5, 18, 2, 98, 41, 0, 43, 44, 45, 10, 99, 60 })
+            CHECK (look (**told, k) == straight[static_cast<std::size_t> (k)]);
+        (*told)->onlyThese ({});
+        for (std::int64_t k = 0; k < 100; ++k)
+            if (look (**told, k) != straight[static_cast<std::size_t> (k)])
+                FAIL ("frame " << k << " differs");
+    }
 }
 
 TEST_CASE ("stepping back through a long group decodes it about once")

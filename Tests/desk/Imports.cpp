@@ -7,7 +7,10 @@
 #include "exchange/OtioFile.h"
 #include "exchange/TimedText.h"
 #include "exchange/WavFile.h"
+#include "spotting/History.h"
 #include "time/Clock.h"
+
+#include <map>
 
 using namespace shutterbeat;
 using desk::ImportChange;
@@ -215,6 +218,76 @@ TEST_CASE ("wordings go to the card they stand over: chapters come in as hits")
     CHECK (shots[1].wording == "Anton has a ladder.\nIt is not his.");
     const auto chapters = planOf (bare(), "chapters", exchange::writeChapters (times, head)->parts[0].bytes);
     CHECK (chapters.count (Kind::added) == 3);
+}
+
+TEST_CASE ("in every format an import is one step to undo, and takes nothing away that it does not speak of")
+{
+    // A book without two of the things that the files tell, and with things of its own that they do not.
+    const auto book = tests::comedy ("25");
+    const auto times = tests::timed (book);
+    auto mine = bare();
+    spotting::HitPoint own;
+    own.id = "ida-1";
+    own.place = film::PicturePlace{ "p1", 1111, 0 };
+    own.label = "Mine alone";
+    own.note = "kept";
+    mine.hits = std::vector{ own };
+    auto people = mine.people.list();
+    people.push_back ({ "ida", "Ida", "", 1, {} });
+    mine.people = people;
+    exchange::WavLook look;
+    look.cues = { { 1, time::sampleAt (times.hits[5].at->clock, 48000), "Splash" } };
+    auto wav = exchange::wavHead (look, 1);
+    exchange::appendSamples (wav, std::vector<float> (1, 0.0f));
+    exchange::endWav (wav);
+    const std::map<std::string, std::string> files{
+        { "csv", exchange::writeHitList (times, head).parts[0].bytes },
+        { "cues-csv", "number,title,status\n1M1,The ladder,recorded\n" },
+        { "cmx3600", exchange::writeCmxList (times, head)->parts[0].bytes },
+        { "otio", exchange::writeOtio (times, head)->parts[0].bytes },
+        { "cards", "1\n00:00:05,000 --> 00:00:08,000\nAnton has a ladder.\n" },
+        { "chapters", exchange::writeChapters (times, head)->parts[0].bytes },
+        { "wav", wav },
+        { "reply",
+          R"({"document": "shutterbeat reply", "schema": 1, "parcel": 1, "edition": "A", "final_rate": "25", "fill": "true",
+              "running": "20", "person": {"id": "otto", "name": "Otto", "last_number": 0},
+              "hits": [{"id": "ida-1", "sent": {"id": "ida-1", "reel": 0, "frame": 1389, "place": "film:1111", "kind": "cut",
+                        "weight": "must", "label": "Mine alone", "note": "kept", "asked_by": "", "cue": "", "agreed": false,
+                        "lead": "0"}, "weight": "may", "answer": "", "words": "softly"}], "cues": [], "added": []})" },
+    };
+    for (const auto& format : desk::importFormats())
+    {
+        INFO (format.name);
+        REQUIRE (files.count (format.name) == 1);
+        const auto plan = planOf (mine, format.name, files.at (format.name), { "ida", {}, 0 });
+        CHECK (plan.count (Kind::added) + plan.count (Kind::changed) + plan.count (Kind::merged) > 0);
+        CHECK_FALSE (plan.book == mine);
+        // What the file does not speak of is as it was.
+        const auto* kept = spotting::hitOf (plan.book, "ida-1");
+        REQUIRE (kept != nullptr);
+        CHECK (kept->place == own.place);
+        CHECK (kept->label == own.label);
+        CHECK (kept->note.rfind ("kept", 0) == 0);
+        for (const auto& cue : mine.cues)
+        {
+            const auto* there = spotting::cueOf (plan.book, cue.id);
+            REQUIRE (there != nullptr);
+            CHECK (there->in == cue.in);
+            CHECK (there->out == cue.out);
+            CHECK (there->tempo == cue.tempo);
+            CHECK (there->mood == cue.mood);
+        }
+        CHECK (plan.book.prints == mine.prints);
+        CHECK (plan.book.editions[0].shots.size() == mine.editions[0].shots.size());
+        spotting::History history (mine);
+        history.did ("read a list", plan.book, {});
+        CHECK (history.all().size() == 2);
+        history.undo();
+        CHECK_FALSE (history.canUndo());
+        CHECK (history.book().hits == mine.hits);
+        CHECK (history.book().cues == mine.cues);
+        CHECK (history.book().editions == mine.editions);
+    }
 }
 
 TEST_CASE ("what can't be imported is refused in words")

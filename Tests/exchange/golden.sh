@@ -11,8 +11,8 @@ if command -v ffprobe >/dev/null && command -v node >/dev/null; then
   for folder in "$2"/*/; do
     ffprobe -v error -f ffmetadata -show_chapters -of json "$folder/chapters.ffmeta" >"$folder/chapters.json"
     ffprobe -v error -show_packets -of json "$folder/hits.srt" >"$folder/srt.json"
-    node "$here/golden-ffprobe.js" "$folder"
   done
+  node "$here/golden-ffprobe.js" "$2"/*/
   checked=1
 else
   echo "skipped: ffprobe or node is not installed"
@@ -22,10 +22,10 @@ if command -v npm >/dev/null && command -v node >/dev/null; then
     name=${package%@*}
     if [ ! -d "$3/$name/node_modules/$name" ]; then
       mkdir -p "$3/$name"
-      npm install --silent --no-audit --no-fund --prefix "$3/$name" "$package" >/dev/null 2>&1 || true
+      timeout 100 npm install --silent --no-audit --no-fund --prefix "$3/$name" "$package" >/dev/null 2>&1 || rm -rf "$3/$name"
     fi
     if [ -d "$3/$name/node_modules/$name" ]; then
-      for folder in "$2"/*/; do NODE_PATH="$3/$name/node_modules" node "$here/golden-$name.js" "$folder"; done
+      NODE_PATH="$3/$name/node_modules" node "$here/golden-$name.js" "$2"/*/
       checked=1
     else
       echo "skipped: npm could not install $name"
@@ -35,11 +35,11 @@ else
   echo "skipped: node and npm are not installed"
 fi
 if ! python3 -c 'import opentimelineio' 2>/dev/null && [ ! -x "$4/bin/python3" ]; then
-  python3 -m venv "$4" >/dev/null 2>&1 && "$4/bin/pip" install --quiet opentimelineio >/dev/null 2>&1 || true
+  python3 -m venv "$4" >/dev/null 2>&1 && timeout 100 "$4/bin/pip" install --quiet opentimelineio >/dev/null 2>&1 || true
 fi
 python=$([ -x "$4/bin/python3" ] && echo "$4/bin/python3" || echo python3)
 if "$python" -c 'import opentimelineio' 2>/dev/null; then
-  for folder in "$2"/*/; do "$python" "$here/golden-otio.py" "$folder"; done
+  "$python" "$here/golden-otio.py" "$2"/*/
   checked=1
 else
   echo "skipped: OpenTimelineIO for Python can't be had"

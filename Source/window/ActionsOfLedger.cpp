@@ -23,6 +23,7 @@ void filmActions (std::vector<Action>& all)
     add ("film.join", "Join to the shot before", "J", [] (Bench& b) { b.cuts.joinHere(); });
     add ("film.kind", "Shot, card or black", "U", [] (Bench& b) { b.cuts.nextKind(); });
     add ("film.lock", "Lock", "Q", [] (Bench& b) { b.cuts.toggleLock(); });
+    add ("film.source", "Where it comes from...", "Shift+U", [] (Bench& b) { b.showPanel (Panel::shotSource); });
     add ("film.readCards", "Read the cards", "Ctrl+R", [] (Bench& b) { b.cuts.readCards(); });
     all.push_back ({ "film.takeCuts",
                      "Film",

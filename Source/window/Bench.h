@@ -45,6 +45,7 @@ enum class Panel
     findFilm,
     goTo,
     playSpeed,
+    shotSource,
     taps,
     sound,
     saveAs,

@@ -209,6 +209,15 @@ void CutsDesk::readCards()
         "Stopped. No card was read.");
 }
 
+void CutsDesk::setSource (const std::string& shot, bool remade, const std::string& reason)
+{
+    spotting::ShotWords words;
+    words.remade = remade;
+    words.reason = reason;
+    bench.take ("where a shot comes from", spotting::setShots (bench.book(), bench.book().edition, { shot }, words));
+    bench.showPanel (Panel::ledger);
+}
+
 void CutsDesk::setWording (const std::string& shot, const std::string& words)
 {
     bench.take ("wording of a card", spotting::setCardWording (bench.book(), shot, words));

@@ -44,10 +44,12 @@ public:
     void readCards();
     /// What a card says, typed by a person.
     void setWording (const std::string& shot, const std::string& words);
-
-private:
+    /// Whether a shot is remade in this edition, and why it comes from where it does; the ledger is shown again.
+    void setSource (const std::string& shot, bool remade, const std::string& reason);
+    /// The shot on screen, or null.
     [[nodiscard]] const film::Shot* shotHere() const;
 
+private:
     Bench& bench;
     std::string path, print;
     std::size_t reel = 0;

@@ -40,7 +40,7 @@ FilmPart::FilmPart (Bench& theBench)
     speedsOf.onClick = [this] { bench.showPage (LedgerPage::speeds); };
     printsOf.onClick = [this] { bench.showPage (LedgerPage::prints); };
     take.onClick = [this] { bench.cuts.takeCuts(); };
-    for (const char* id : { "film.cut", "film.join", "film.kind", "film.lock", "film.readCards" })
+    for (const char* id : { "film.cut", "film.join", "film.kind", "film.lock", "film.source", "film.readCards" })
     {
         const auto& action = actionNamed (id);
         auto button = std::make_unique<WordButton> (juce::String (id) + ".button", action.name, WordButton::Style::raised);
@@ -79,7 +79,8 @@ juce::String FilmPart::rowName (int row) const
     const auto& timings = bench.times()->timings;
     return text (std::string (film::shotKindName (is.kind)) + " " + is.name + ", "
                  + timings.times (timings.shotHead (shotOf (row))).timecode + ", "
-                 + (is.made ? "made" : std::to_string (is.frames()) + " film frames") + (is.locked ? ", locked" : "")
+                 + (is.made ? "made" : std::to_string (is.frames()) + " film frames") + (is.remade ? ", remade" : "")
+                 + (is.locked ? ", locked" : "") + (is.reason.empty() ? "" : ", " + is.reason)
                  + (is.wording.empty() ? "" : ", " + is.wording));
 }
 
@@ -185,6 +186,8 @@ void FilmPart::paintRow (juce::Graphics& g, int row, juce::Rectangle<float> box,
     box.removeFromLeft (10);
     if (is.locked)
         drawLine (g, "locked", box.removeFromRight (46), words, colours.quiet, juce::Justification::centredRight);
+    if (is.remade)
+        drawLine (g, "remade", box.removeFromRight (54).withTrimmedRight (6), words, colours.quiet);
     if (card)
     {
         const auto& entry = cards[static_cast<std::size_t> (cardOf[shotOf (row)])];
@@ -209,6 +212,8 @@ void FilmPart::paintRow (juce::Graphics& g, int row, juce::Rectangle<float> box,
                                      : colours.text);
         return;
     }
+    if (! is.reason.empty())
+        return drawLine (g, text (is.reason), box.withTrimmedRight (6), words, colours.quiet);
     // How sure the scan was of the cut at its head.
     auto bar = box.withTrimmedRight (8).withSizeKeepingCentre (box.getWidth() - 8, 4);
     bar = bar.withWidth (std::min (bar.getWidth(), 120.0f));

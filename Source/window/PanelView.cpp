@@ -71,6 +71,9 @@ void PanelView::build()
     case Panel::goTo:
         buildGoTo();
         break;
+    case Panel::shotSource:
+        buildShotSource();
+        break;
     case Panel::playSpeed:
         buildPlaySpeed();
         break;

@@ -45,6 +45,7 @@ private:
     void buildFind();
     void buildGoTo();
     void buildPlaySpeed();
+    void buildShotSource();
     void buildTaps();
     void buildSound();
     void buildSaveAs();
@@ -73,7 +74,7 @@ private:
     Field *filmField = nullptr, *bookField = nullptr;
     ActionList* actionList = nullptr;
     juce::Viewport actionScroll;
-    int speedChosen = 0, rateChosen = 0;
+    int speedChosen = 0, rateChosen = 0, remadeChosen = 0;
     std::unique_ptr<juce::FileChooser> chooser;
 };
 } // namespace shutterbeat::window

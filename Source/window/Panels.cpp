@@ -175,6 +175,27 @@ void PanelView::buildPlaySpeed()
     say ("panel.note", "Only playing changes here. The book's running speeds are in the header.", Face::words, size::small, true);
 }
 
+void PanelView::buildShotSource()
+{
+    const auto* shot = bench.cuts.shotHere();
+    say ("panel.title", shot == nullptr ? "Where a shot comes from" : "Where shot " + shot->name + " comes from", Face::strong,
+         size::large);
+    if (shot != nullptr)
+    {
+        remadeChosen = shot->remade ? 1 : 0;
+        choiceRow ("panel.remade", { shot->made ? "made" : "as it is in the print", "remade" }, remadeChosen,
+                   [this] (int which) { remadeChosen = which; });
+        auto& reason = field ("panel.reason", "Why it was made, remade or taken from this print", text (shot->reason));
+        const auto take = [this, &reason, id = shot->id]
+        { bench.cuts.setSource (id, remadeChosen == 1, reason.getText().trim().toStdString()); };
+        reason.entered = take;
+        button ("panel.go", "Keep it", WordButton::Style::main, take);
+    }
+    button ("panel.leave", "Leave it", WordButton::Style::raised, [this] { bench.showPanel (Panel::ledger); });
+    items.back().gap = 18;
+    say ("panel.note", "It stands on the source list, and goes along when the film is recut.", Face::words, size::small, true);
+}
+
 void PanelView::buildTaps()
 {
     say ("panel.title", "Calibrate your taps", Face::strong, size::large);

@@ -126,7 +126,13 @@ TEST_CASE ("cuts are made, taken back, moved by a threshold: shots are locked an
     CHECK (shots()[0].kind == film::ShotKind::card);
     CHECK (perform (on.bench, window::actionNamed ("film.lock")));
     CHECK_FALSE (shots()[0].locked);
-    for (int i = 0; i < 4; ++i)
+    CHECK (perform (on.bench, window::actionNamed ("film.source")));
+    CHECK (on.bench.panel == window::Panel::shotSource);
+    on.bench.cuts.setSource (shots()[0].id, true, "retranslated");
+    CHECK (on.bench.panel == window::Panel::ledger);
+    CHECK (shots()[0].making() == "remade");
+    CHECK (shots()[0].reason == "retranslated");
+    for (int i = 0; i < 5; ++i)
         on.bench.undo();
     // Numbers of shots that were given out are not given again.
     CHECK (on.bench.book().editions == before.editions);

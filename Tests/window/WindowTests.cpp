@@ -144,9 +144,10 @@ TEST_CASE ("every control has an id and a title, every row says what it is (B53)
         for (auto* child : in.getChildren())
             look (*child);
     };
-    for (const auto panel : { window::Panel::ledger, window::Panel::openBook, window::Panel::newBook, window::Panel::goTo,
-                              window::Panel::saveAs, window::Panel::findFilm, window::Panel::playSpeed, window::Panel::taps,
-                              window::Panel::sound, window::Panel::history, window::Panel::importList, window::Panel::actions })
+    for (const auto panel :
+         { window::Panel::ledger, window::Panel::openBook, window::Panel::newBook, window::Panel::goTo, window::Panel::saveAs,
+           window::Panel::findFilm, window::Panel::playSpeed, window::Panel::taps, window::Panel::shotSource, window::Panel::sound,
+           window::Panel::history, window::Panel::importList, window::Panel::actions })
     {
         on.bench().showPanel (panel);
         Opened::spin (40);

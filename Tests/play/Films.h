@@ -13,14 +13,16 @@ namespace shutterbeat::tests
 class ManualClock final : public play::Clock
 {
 public:
-    [[nodiscard]] std::int64_t nanoseconds() const override { return now; }
+    [[nodiscard]] std::int64_t nanoseconds() const override { return std::atomic_ref (now).load(); }
     [[nodiscard]] std::string name() const override { return "manual clock"; }
     /// Exactly frames / rate seconds on, rounded up to a nanosecond so that the frame has begun.
     void advanceFrames (std::int64_t frames, const time::Rational& rate)
     {
         now += time::ceilOf (time::Rational (frames) / rate * time::Rational (1'000'000'000));
     }
-    std::atomic<std::int64_t> now = 5'000'000'000; // read by the threads that play
+    /// For a test in which threads read the clock while it is moved.
+    void advance (std::int64_t nanosecondsOn) { std::atomic_ref (now) += nanosecondsOn; }
+    mutable std::int64_t now = 5'000'000'000;
 };
 
 /// A print of one file with `frames` film frames, each shown once.

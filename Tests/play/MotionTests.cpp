@@ -43,7 +43,7 @@ TEST_CASE ("at the book's speeds every film frame is on screen for exactly 1/r, 
         transport.setTimings (timings);
         transport.setPace ({ play::Running::book, {} });
         transport.play();
-        const auto start = clock.now.load();
+        const auto start = clock.now;
         const auto at = [&] (const time::Rational& seconds)
         {
             clock.now = start;
@@ -104,7 +104,7 @@ TEST_CASE ("backward, the delivered frames come in the opposite order, each for 
     REQUIRE (transport.delivered() == last);
     transport.playAt (-1);
     CHECK (transport.direction() == -1);
-    const auto start = clock.now.load();
+    const auto start = clock.now;
     for (std::int64_t j = 0; j <= last; ++j)
     {
         clock.now = start + 1;
@@ -204,7 +204,7 @@ TEST_CASE ("a loop turns exactly, round after round, forward and back")
         const auto end = timings->times (*timings->atFilmFrame (117)).delivered;
         transport.play(); // it stands outside the loop: it begins at its begin
         CHECK (transport.delivered() == first);
-        const auto start = clock.now.load();
+        const auto start = clock.now;
         for (std::int64_t j = 0; j < 5000; j += 7)
         {
             clock.now = start;
@@ -217,7 +217,7 @@ TEST_CASE ("a loop turns exactly, round after round, forward and back")
         transport.pause();
         transport.goToDelivered (end - 1);
         transport.playAt (-1);
-        const auto turned = clock.now.load();
+        const auto turned = clock.now;
         for (std::int64_t j = 0; j < 1000; j += 7)
         {
             clock.now = turned + 10;

@@ -81,7 +81,7 @@ TEST_CASE ("the card's samples are the clock, steady between ragged callbacks, a
     CHECK (clock.name() == "sound card");
     CHECK (clock.message().empty());
     const auto from = clock.nanoseconds();
-    const auto machineFrom = machine.now.load();
+    const auto machineFrom = machine.now;
     std::int64_t last = from;
     double worst = 0;
     card.run (
@@ -106,7 +106,7 @@ TEST_CASE ("a device that runs away hands over without a jump, and says so")
     play::SoundClock clock (machine);
     const auto before = clock.nanoseconds();
     clock.deviceStarted (48000, 512, 1024, 512);
-    const auto start = machine.now.load();
+    const auto start = machine.now;
     std::int64_t last = before;
     for (int ms = 0; ms < 3000; ++ms)
     {
@@ -180,7 +180,7 @@ TEST_CASE ("a device changed for one of another rate, or lost, leaves the clock 
 {
     ManualClock machine;
     play::SoundClock clock (machine);
-    const auto start = machine.now.load(), from = clock.nanoseconds();
+    const auto start = machine.now, from = clock.nanoseconds();
     std::int64_t last = from;
     const auto watch = [&] (std::int64_t now)
     {

@@ -60,7 +60,7 @@ public:
         float* out[2] = { left.data(), right.data() };
         const auto first = clock.took (block);
         feeder.fill (out, 2, block, first);
-        machine.now += std::int64_t (block) * second / rate;
+        machine.advance (std::int64_t (block) * second / rate);
         return first;
     }
     void letFeed() { std::this_thread::sleep_for (std::chrono::milliseconds (100)); }

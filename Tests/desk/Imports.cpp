@@ -242,7 +242,7 @@ TEST_CASE ("in every format an import is one step to undo, and takes nothing awa
     exchange::endWav (wav);
     const std::map<std::string, std::string> files{
         { "csv", exchange::writeHitList (times, head).parts[0].bytes },
-        { "cues-csv", "number,title,status\n1M1,The ladder,recorded\n" },
+        { "cues-csv", "number,title,in_film_frame,out_film_frame,status\n1M1,The ladder,0,424,recorded\n" },
         { "cmx3600", exchange::writeCmxList (times, head)->parts[0].bytes },
         { "otio", exchange::writeOtio (times, head)->parts[0].bytes },
         { "cards", "1\n00:00:05,000 --> 00:00:08,000\nAnton has a ladder.\n" },

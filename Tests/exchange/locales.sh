@@ -8,7 +8,10 @@ command -v localedef >/dev/null || { echo "skipped: localedef is not installed";
 mkdir -p "$folder/locale"
 for name in da_DK de_DE; do
   if [ ! -d "$folder/locale/$name.utf8" ]; then
-    localedef -i "$name" -f UTF-8 "$folder/locale/$name.utf8" 2>/dev/null || true
+    # Under another name first: a run that was stopped must not leave half of one behind.
+    rm -rf "$folder/locale/$name.half"
+    localedef -i "$name" -f UTF-8 "$folder/locale/$name.half" 2>/dev/null || true
+    [ -d "$folder/locale/$name.half" ] && mv "$folder/locale/$name.half" "$folder/locale/$name.utf8"
   fi
   [ -d "$folder/locale/$name.utf8" ] || { echo "skipped: localedef could not make $name"; exit 77; }
 done

@@ -147,7 +147,7 @@ TEST_CASE ("Members that this version does not know are kept, wherever they stan
     CHECK (again["editions"][0]["shots"][1]["remake"] == "retranslated");
 }
 
-TEST_CASE ("Whether a shot is remade and why is kept; a book of before that opens without")
+TEST_CASE ("Whether a shot is remade and why is kept, and a book of before that opens without")
 {
     auto book = sampleBook();
     auto editions = book.editions.list();

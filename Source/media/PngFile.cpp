@@ -1,6 +1,6 @@
 #include "media/PngFile.h"
 
-#include "media/Libav.h"
+#include "media/StillCodec.h"
 
 #include <cerrno>
 #include <cstring>
@@ -16,38 +16,15 @@ namespace
 {
 Result<PacketHandle> encode (const std::string& path, const Picture& picture)
 {
-    const auto failed = [&] (const std::string& why) { return cannotWrite (path, "the picture can't be made into a PNG: " + why); };
-    const AVCodec* png = avcodec_find_encoder (AV_CODEC_ID_PNG);
-    if (png == nullptr)
-        return failed ("this libav has no PNG encoder; install the full FFmpeg libraries");
-    const CodecHandle codec (avcodec_alloc_context3 (png));
-    codec->width = picture.width;
-    codec->height = picture.height;
-    codec->pix_fmt = AV_PIX_FMT_RGB24;
-    codec->time_base = { 1, 1 };
-    codec->thread_count = 1;
-    const FrameHandle frame (av_frame_alloc());
-    frame->format = AV_PIX_FMT_RGB24;
-    frame->width = picture.width;
-    frame->height = picture.height;
-    frame->pts = 0;
-    PacketHandle packet (av_packet_alloc());
-    if (int code = avcodec_open2 (codec.get(), png, nullptr); code < 0)
-        return failed (libavText (code));
-    if (int code = av_frame_get_buffer (frame.get(), 0); code < 0)
-        return failed (libavText (code));
+    const StillCodec png{ AV_CODEC_ID_PNG, "PNG", AV_PIX_FMT_RGB24, 0 };
+    const auto frame = png.frameFor (path, picture);
+    if (! frame)
+        return frame.error();
     const auto rowBytes = static_cast<std::size_t> (picture.width) * 3;
     for (int y = 0; y < picture.height; ++y)
-        std::memcpy (frame->data[0] + std::ptrdiff_t (y) * frame->linesize[0],
+        std::memcpy ((*frame)->data[0] + std::ptrdiff_t (y) * (*frame)->linesize[0],
                      picture.rgb.data() + static_cast<std::size_t> (y) * rowBytes, rowBytes);
-    int code = avcodec_send_frame (codec.get(), frame.get());
-    if (code >= 0)
-        code = avcodec_send_frame (codec.get(), nullptr);
-    if (code >= 0)
-        code = avcodec_receive_packet (codec.get(), packet.get());
-    if (code < 0)
-        return failed (libavText (code));
-    return packet;
+    return png.encode (path, **frame);
 }
 
 bool writeAll (int file, const std::uint8_t* bytes, std::size_t size)
@@ -68,12 +45,6 @@ bool writeAll (int file, const std::uint8_t* bytes, std::size_t size)
 
 Result<Done> writePng (const std::string& path, const Picture& picture)
 {
-    silenceLibav();
-    if (picture.width < 1 || picture.height < 1
-        || picture.rgb.size()
-               != std::size_t (3) * static_cast<std::size_t> (picture.width) * static_cast<std::size_t> (picture.height))
-        return usageError (path, "the picture's bytes don't fit its size of " + std::to_string (picture.width) + " x "
-                                     + std::to_string (picture.height));
     const auto packet = encode (path, picture);
     if (! packet)
         return packet.error();

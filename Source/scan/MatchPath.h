@@ -1,10 +1,12 @@
 #pragma once
 
+#include "scan/Match.h"
 #include "scan/MatchAnchors.h"
 #include "scan/MatchLaid.h"
 
 #include <algorithm>
 #include <cstdint>
+#include <iterator>
 #include <vector>
 
 namespace shutterbeat::scan
@@ -25,6 +27,19 @@ struct Question
     Laying laying;
     std::vector<Band> bands;
 };
+
+/// The question that a new frame belongs to; they rise and leave no frame out.
+inline const Question& questionAt (const std::vector<Question>& questions, std::int64_t frame)
+{
+    return *std::prev (std::upper_bound (questions.begin(), questions.end(), frame,
+                                         [] (std::int64_t n, const Question& q) { return n < q.piece.first; }));
+}
+
+/// The new frame in the middle of the i-th of as many equal parts of a run as there are samples.
+inline std::int64_t sampledFrame (const MatchedRun& run, std::int64_t i, std::int64_t samples)
+{
+    return run.newFirst + (2 * i + 1) * run.frames / (2 * samples);
+}
 
 /// The old frame that the cheapest path gives each new frame, or -1: paths follow runs, and every leap, every change from known
 /// pictures to new ones and every unlike picture costs.

@@ -10,12 +10,6 @@ namespace shutterbeat::scan
 {
 namespace
 {
-/// The new frame in the middle of the i-th of as many equal parts of a run as there are samples.
-std::int64_t sampledFrame (const MatchedRun& run, std::int64_t i, std::int64_t samples)
-{
-    return run.newFirst + (2 * i + 1) * run.frames / (2 * samples);
-}
-
 constexpr std::int64_t mostSampled = 40; // frames of a run
 constexpr std::int64_t farthest = 8;     // film frames a run may be moved by
 constexpr float independentFrames = 6;   // errors of a laying go through a whole shot, so that more frames are no more proof

@@ -153,12 +153,6 @@ std::vector<float> lightCosts (const PrintFrames& before, const PrintFrames& aft
     return costs;
 }
 
-const Question& questionAt (const std::vector<Question>& questions, std::int64_t frame)
-{
-    return *std::prev (std::upper_bound (questions.begin(), questions.end(), frame,
-                                         [] (std::int64_t n, const Question& q) { return n < q.piece.first; }));
-}
-
 std::vector<float> stepCosts (const PrintFrames& before, const PrintFrames& after, const std::vector<Question>& questions,
                               const MatchedRun& run, std::int64_t farthest)
 {
@@ -169,8 +163,7 @@ std::vector<float> stepCosts (const PrintFrames& before, const PrintFrames& afte
     std::vector<std::vector<std::optional<Shift>>> places (offsets);
     for (std::int64_t i = 0; i < samples; ++i)
     {
-        const auto k = (2 * i + 1) * run.frames / (2 * samples);
-        const auto n = run.newFirst + k, o = run.oldFirst + k;
+        const auto n = sampledFrame (run, i, samples), o = run.oldFirst + n - run.newFirst;
         const auto oldAt = [&] (std::int64_t e) -> const Fingerprint&
         { return before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (o + e, 0, last))]; };
         PictureOver picture (after.frames[static_cast<std::size_t> (n)], questionAt (questions, n).laying);

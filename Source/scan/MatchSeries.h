@@ -18,7 +18,4 @@ std::vector<float> stepCosts (const PrintFrames& before, const PrintFrames& afte
 /// How badly the contrast of old pictures explains that of new ones under each offset, likewise: shots that fade in and out
 /// hardly move meanwhile.
 std::vector<float> lightCosts (const PrintFrames& before, const PrintFrames& after, const MatchedRun& run, std::int64_t farthest);
-
-/// The question that a new frame belongs to.
-const Question& questionAt (const std::vector<Question>& questions, std::int64_t frame);
 } // namespace shutterbeat::scan

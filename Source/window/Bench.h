@@ -12,6 +12,7 @@
 #include "spotting/Times.h"
 #include "window/CutsDesk.h"
 #include "window/HandOverDesk.h"
+#include "window/HitDrag.h"
 #include "window/ImportDesk.h"
 #include "window/Job.h"
 #include "window/LineUpDesk.h"

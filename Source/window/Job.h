@@ -1,7 +1,5 @@
 #pragma once
 
-#include "film/Timings.h"
-
 #include <atomic>
 #include <string>
 
@@ -13,14 +11,5 @@ struct Job
     std::string what;
     std::atomic<double> fraction{ 0 };
     std::atomic<bool> cancelled{ false };
-};
-
-/// A hit on its way to another place, before the mouse lets go.
-struct HitDrag
-{
-    std::string hit;
-    film::Position at;
-    bool moved = false;
-    std::string snapped; ///< what it has caught on: "the cut before shot 3"; empty: nothing
 };
 } // namespace shutterbeat::window

@@ -185,6 +185,7 @@ void PanelView::buildShotSource()
         remadeChosen = shot->remade ? 1 : 0;
         choiceRow ("panel.remade", { shot->made ? "made" : "as it is in the print", "remade" }, remadeChosen,
                    [this] (int which) { remadeChosen = which; });
+        say ("panel.why", "Why it was made, remade or taken from this print", Face::words, size::small, true);
         auto& reason = field ("panel.reason", "Why it was made, remade or taken from this print", text (shot->reason));
         const auto take = [this, &reason, id = shot->id]
         { bench.cuts.setSource (id, remadeChosen == 1, reason.getText().trim().toStdString()); };

@@ -1,5 +1,5 @@
 #include "exchange/SampleBook.h"
-#include "sheets/Poppler.h"
+#include "sheets/SheetText.h"
 
 #include "sheets/SpottingNotes.h"
 #include "sheets/Words.h"
@@ -14,6 +14,8 @@
 
 using namespace shutterbeat;
 using tests::boxesOf;
+using tests::greyPicture;
+using tests::has;
 using tests::poppler;
 using tests::Word;
 
@@ -27,20 +29,6 @@ sheets::Sheet notesOf (const spotting::Book& book, const sheets::SheetHead& with
     REQUIRE (sheet.ok());
     return std::move (*sheet);
 }
-
-bool has (const std::string& text, const std::string& part)
-{
-    return text.find (part) != std::string::npos;
-}
-
-std::shared_ptr<const sheets::SheetPicture> greyPicture (const film::Position& position)
-{
-    if (position.where != film::Position::Where::picture)
-        return nullptr;
-    return std::make_shared<const sheets::SheetPicture> (
-        sheets::SheetPicture{ 208, 156, true, std::vector<std::uint8_t> (208 * 156, 90) });
-}
-
 } // namespace
 
 TEST_CASE ("every font is embedded")

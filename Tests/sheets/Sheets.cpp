@@ -1,6 +1,6 @@
 // Every sheet but the spotting notes: what it says, and where on the page.
 #include "exchange/Golden.h"
-#include "sheets/Poppler.h"
+#include "sheets/SheetText.h"
 
 #include "sheets/ClickChart.h"
 #include "sheets/CueListSheet.h"
@@ -17,21 +17,13 @@
 #include <set>
 
 using namespace shutterbeat;
-using tests::poppler;
+using namespace shutterbeat::tests;
 using time::Rational;
 
 namespace
 {
 const sheets::SheetHead a4{ "The Runaway Ladder", "2026-05-01", sheets::Paper::a4 };
 const sheets::SheetHead letter{ "The Runaway Ladder", "2026-05-01", sheets::Paper::letter };
-
-std::shared_ptr<const sheets::SheetPicture> greyPicture (const film::Position& position)
-{
-    if (position.where != film::Position::Where::picture)
-        return nullptr;
-    return std::make_shared<const sheets::SheetPicture> (sheets::SheetPicture{
-        208, 156, true, std::vector<std::uint8_t> (208 * 156, static_cast<std::uint8_t> (60 + position.shot * 10)) });
-}
 
 /// The sample book with works and a production.
 spotting::Book bookWithWorks()
@@ -79,26 +71,6 @@ std::vector<Named> everySheet (const spotting::Book& book, const spotting::BookT
     all.push_back ({ "title list", sheets::titleList (book, times, head, greyPicture) });
     all.push_back ({ "source list", sheets::sourceList (times, head) });
     return all;
-}
-
-std::string textOf (const Result<sheets::Sheet>& sheet)
-{
-    REQUIRE (sheet.ok());
-    return poppler ("pdftotext -layout", sheet->pdf, "-");
-}
-
-bool has (const std::string& text, const std::string& part)
-{
-    return text.find (part) != std::string::npos;
-}
-
-void holds (const std::string& text, const std::vector<std::string>& parts)
-{
-    for (const auto& part : parts)
-    {
-        INFO (part);
-        CHECK (has (text, part));
-    }
 }
 } // namespace
 
@@ -347,65 +319,6 @@ TEST_CASE ("the rights sheet adds its printed rows, prints exact shares, and nam
     for (const auto& row : table.rows)
         sum += row.seconds;
     CHECK (sum == table.total);
-}
-
-TEST_CASE ("title list and source list hold every card and every shot")
-{
-    const auto book = tests::comedy ("25");
-    const auto times = tests::timed (book);
-    holds (textOf (sheets::titleList (book, times, a4)),
-           { "Anton has borrowed the only ladder in town.", "6.00 s", "120 film frames", "Meanwhile, at the bakery in Łódź" });
-    const auto sources = textOf (sheets::sourceList (times, a4));
-    for (const auto& shot : times.timings.edition().shots)
-        holds (sources, { std::to_string (shot.first), std::to_string (shot.frames()) });
-    holds (sources, { "Print one", "reel.mp4", "card", "0 made, 0 remade" });
-}
-
-TEST_CASE ("a source list says which reel, what was made or remade, and why")
-{
-    auto book = tests::comedy ("25");
-    auto prints = book.prints.list();
-    auto second = prints[0].reels[0];
-    // The print in two files: its second one begins with film frame 100 of the print.
-    prints[0].reels[0].cadence = film::Cadence::oneToOne (100);
-    second.cadence = film::Cadence::oneToOne (film::filmFramesOf (book.prints[0]) - 100);
-    second.path = "second.mp4";
-    prints[0].reels.push_back (second);
-    book.prints = prints;
-    auto editions = book.editions.list();
-    auto& shots = editions[0].shots;
-    std::size_t later = 0;
-    while (shots[later].first < 100)
-        ++later;
-    shots[later].remade = true;
-    shots[later].reason = "retranslated; the old card misses a line";
-    film::Shot made;
-    made.id = "made-1";
-    made.name = "black";
-    made.kind = film::ShotKind::black;
-    made.made = Rational (3, 2);
-    for (int i = 0; i < 60; ++i)
-        made.reason += "a reason of many words ";
-    shots.push_back (made);
-    book.editions = editions;
-    const auto sheet = sheets::sourceList (tests::timed (book), a4);
-    const auto text = textOf (sheet);
-    holds (text,
-           { "1 made, 1 remade", "retranslated; the old card misses a line", "second.mp4", "1.50 s", "a reason of many words" });
-    // On the row: made or remade, reel 2, the frame of that reel.
-    const auto rowOf = [&] (const std::string& name)
-    {
-        const auto at = text.find (name);
-        return text.substr (text.rfind ('\n', at) + 1, text.find ('\n', at) - text.rfind ('\n', at) - 1);
-    };
-    const auto row = rowOf (" remade ");
-    holds (row, { "Print one", " 2 ", "second.mp4", std::to_string (shots[later].first - 100) });
-    CHECK (has (rowOf ("1.50 s"), " made "));
-    std::size_t words = 0;
-    for (const auto& page : tests::boxesOf (sheet->pdf))
-        for (const auto& word : page)
-            words += word.text == "many" ? 1 : 0;
-    CHECK (words == 60);
 }
 
 TEST_CASE ("an empty book, a rate without timecode and very long texts break no sheet")

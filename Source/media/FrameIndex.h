@@ -14,33 +14,33 @@ namespace shutterbeat::media
 constexpr std::int64_t noTimestamp = std::numeric_limits<std::int64_t>::min();
 
 /// How a packet's picture takes part in the order of presentation.
-enum class PictureType
+enum class PictureType : std::uint8_t
 {
     unknown,
     reference, ///< intra or predicted: waits for the ones shown before it
     between    ///< bidirectional: shown as soon as it is decoded
 };
 
-/// One packet of the picture track, in the order the file has them (decoding order).
+/// One packet of the picture track, in the order the file has them (decoding order). Small: a long film has hundreds of
+/// thousands.
 struct IndexedPacket
 {
     std::int64_t pts = noTimestamp;
     std::int64_t dts = noTimestamp;
-    std::int64_t pos = -1; ///< byte in the file, -1 unknown
-    std::int64_t duration = 0;
-    std::int64_t frame = -1; ///< the file frame it holds; -1: none is presented
-    bool key = false;
-    bool hidden = false;      ///< outside the edit list, empty, or decoded but never shown
-    bool missing = false;     ///< presented, but its picture file is not there
-    bool secondField = false; ///< completes the frame of the packet before
+    std::int64_t pos = -1;  ///< byte in the file, -1 unknown
+    std::int32_t frame = -1; ///< the file frame it holds; -1: none is presented
     PictureType type = PictureType::unknown;
+    bool key : 1 = false;
+    bool hidden : 1 = false;      ///< outside the edit list, empty, or decoded but never shown
+    bool missing : 1 = false;     ///< presented, but its picture file is not there
+    bool secondField : 1 = false; ///< completes the frame of the packet before
 };
 
 /// One presented picture.
 struct PresentedFrame
 {
     std::int64_t pts = noTimestamp; ///< in FrameIndex::timeBase
-    std::int64_t packet = 0;        ///< place in FrameIndex::packets
+    std::int32_t packet = 0;        ///< place in FrameIndex::packets
     bool key = false;
 };
 

@@ -1,6 +1,7 @@
 #include "media/IndexCode.h"
 
 #include <cstdint>
+#include <limits>
 #include <utility>
 
 namespace shutterbeat::media
@@ -8,7 +9,7 @@ namespace shutterbeat::media
 namespace
 {
 /// Raised whenever what is kept, or how it is found out, changes.
-constexpr std::string_view magic = "shutterbeat index 1\n";
+constexpr std::string_view magic = "shutterbeat index 2\n";
 
 std::uint64_t checksum (std::string_view bytes)
 {
@@ -119,6 +120,12 @@ std::int64_t plus (std::int64_t value, std::int64_t more)
     return static_cast<std::int64_t> (static_cast<std::uint64_t> (value) + static_cast<std::uint64_t> (more));
 }
 
+/// A number of a list as it is kept; one that no list is long enough for leads nowhere.
+std::int32_t narrow (std::int64_t value)
+{
+    return value < -1 || value > std::numeric_limits<std::int32_t>::max() ? -2 : static_cast<std::int32_t> (value);
+}
+
 void writeIndex (Writer& out, const FrameIndex& index)
 {
     out.rational (index.timeBase);
@@ -141,7 +148,6 @@ void writeIndex (Writer& out, const FrameIndex& index)
         delta (packet.pts, last.pts, packet.pts != noTimestamp);
         delta (packet.dts, last.dts, packet.dts != noTimestamp);
         delta (packet.pos, last.pos, packet.pos != -1);
-        out.number (packet.duration);
         out.number (lessThan (packet.frame, std::exchange (last.frame, packet.frame)));
     }
     out.number (index.size());
@@ -178,8 +184,7 @@ FrameIndex readIndex (Reader& in)
         delta (packet.pts, last.pts, (flags & hasPts) != 0);
         delta (packet.dts, last.dts, (flags & hasDts) != 0);
         delta (packet.pos, last.pos, (flags & hasPos) != 0);
-        packet.duration = in.number();
-        packet.frame = last.frame = plus (last.frame, in.number());
+        packet.frame = last.frame = narrow (plus (last.frame, in.number()));
     }
     index.frames.resize (in.count());
     PresentedFrame before{ 0, 0, false };
@@ -188,7 +193,7 @@ FrameIndex readIndex (Reader& in)
         frame.pts = before.pts = plus (before.pts, in.number());
         const auto step = in.number();
         frame.key = (step & 1) != 0;
-        frame.packet = before.packet = plus (before.packet, step >> 1);
+        frame.packet = before.packet = narrow (plus (before.packet, step >> 1));
     }
     return index;
 }

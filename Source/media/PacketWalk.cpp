@@ -36,16 +36,28 @@ PacketWalk::PacketWalk (PictureStream stream, const FrameIndex& index_)
     : film (std::move (stream))
     , index (&index_)
 {
-    for (std::size_t i = 0; i < index->packets.size(); ++i)
+    const auto& packets = index->packets;
+    // A long film has hundreds of thousands, and each thread that decodes has a walk: a list only where it is needed.
+    placesRise = std::is_sorted (packets.begin(), packets.end(),
+                                 [] (const IndexedPacket& a, const IndexedPacket& b) { return a.pos < b.pos; })
+                 && (packets.empty() || packets.front().pos >= 0);
+    if (placesRise)
+        return;
+    for (std::size_t i = 0; i < packets.size(); ++i)
     {
-        const auto& packet = index->packets[i];
-        if (packet.pos >= 0)
-            byPlace.emplace_back (packet.pos, static_cast<std::int64_t> (i));
-        else if (packet.pts != noTimestamp)
-            byTime.emplace_back (packet.pts, static_cast<std::int64_t> (i));
+        if (packets[i].pos >= 0)
+            byPlace.push_back (static_cast<std::int32_t> (i));
+        else if (packets[i].pts != noTimestamp)
+            byTime.push_back (static_cast<std::int32_t> (i));
     }
-    std::sort (byPlace.begin(), byPlace.end());
-    std::sort (byTime.begin(), byTime.end());
+    const auto sort = [&] (std::vector<std::int32_t>& numbers, std::int64_t IndexedPacket::*value)
+    {
+        std::stable_sort (numbers.begin(), numbers.end(),
+                          [&] (std::int32_t a, std::int32_t b)
+                          { return packets[static_cast<std::size_t> (a)].*value < packets[static_cast<std::size_t> (b)].*value; });
+    };
+    sort (byPlace, &IndexedPacket::pos);
+    sort (byTime, &IndexedPacket::pts);
 }
 
 std::optional<std::int64_t> PacketWalk::identify (const IndexedPacket& found) const
@@ -53,21 +65,34 @@ std::optional<std::int64_t> PacketWalk::identify (const IndexedPacket& found) co
     const bool placed = found.pos >= 0;
     if (! placed && found.pts == noTimestamp)
         return {};
+    const auto& packets = index->packets;
+    const auto value = placed ? &IndexedPacket::pos : &IndexedPacket::pts;
     const auto& list = placed ? byPlace : byTime;
-    const auto wanted = placed ? found.pos : found.pts;
+    const auto entries = static_cast<std::int64_t> (placed && placesRise ? packets.size() : list.size());
+    const auto numberAt = [&] (std::int64_t entry)
+    { return placed && placesRise ? entry : std::int64_t (list[static_cast<std::size_t> (entry)]); };
+    const auto valueAt = [&] (std::int64_t entry) { return packets[static_cast<std::size_t> (numberAt (entry))].*value; };
+    std::int64_t from = 0;
+    for (auto to = entries; from < to;)
+    {
+        const auto middle = from + (to - from) / 2;
+        if (valueAt (middle) < found.*value)
+            from = middle + 1;
+        else
+            to = middle;
+    }
     std::optional<std::int64_t> only;
-    for (auto at = std::lower_bound (list.begin(), list.end(), std::pair (wanted, std::int64_t (-1)));
-         at != list.end() && at->first == wanted; ++at)
+    for (; from < entries && valueAt (from) == found.*value; ++from)
     {
         // An edit list can show the same bytes twice, and several pictures can begin in one block: only the
         // timestamps tell them apart.
-        const auto& known = index->packets[static_cast<std::size_t> (at->second)];
+        const auto& known = packets[static_cast<std::size_t> (numberAt (from))];
         const bool told = found.pts != noTimestamp && known.pts != noTimestamp;
         if (told && found.pts != known.pts)
             continue;
         if (only)
             return {};
-        only = at->second;
+        only = numberAt (from);
     }
     return only;
 }

@@ -222,7 +222,6 @@ IndexedPacket PictureStream::facts() const
     facts.pts = current->pts == AV_NOPTS_VALUE ? noTimestamp : current->pts;
     facts.dts = current->dts == AV_NOPTS_VALUE ? noTimestamp : current->dts;
     facts.pos = current->pos;
-    facts.duration = current->duration;
     facts.key = (current->flags & AV_PKT_FLAG_KEY) != 0;
     facts.missing = pictures && current->size == 0;
     facts.hidden = ! facts.missing && ((current->flags & AV_PKT_FLAG_DISCARD) != 0 || current->size == 0);

@@ -95,8 +95,8 @@ void present (FrameIndex& index, const std::vector<std::int64_t>& order)
     for (const auto number : order)
     {
         auto& packet = index.packets[static_cast<std::size_t> (number)];
-        packet.frame = index.size();
-        index.frames.push_back ({ packet.pts, number, packet.key });
+        packet.frame = static_cast<std::int32_t> (index.size());
+        index.frames.push_back ({ packet.pts, static_cast<std::int32_t> (number), packet.key });
     }
     for (std::size_t i = 1; i < index.packets.size(); ++i)
         if (index.packets[i].secondField)

@@ -46,7 +46,6 @@ void describeSequence (IndexedFilm& film, const time::Rational& declaredRate)
     {
         auto& packet = index.packets[static_cast<std::size_t> (k)];
         packet.pts = packet.dts = k;
-        packet.duration = 1;
         packet.key = true;
         packet.missing = ! files.has (k);
         packet.type = PictureType::reference;

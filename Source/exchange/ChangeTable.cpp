@@ -47,7 +47,10 @@ public:
     [[nodiscard]] std::string text (const char* column) const
     {
         const auto at = names.column (column);
-        return at ? std::string (time::trimmed (readText (cells.cells[*at]))) : "";
+        if (! at)
+            return "";
+        const auto whole = readText (cells.cells[*at]);
+        return std::string (time::trimmed (whole));
     }
 
     /// None where the cell is empty.
@@ -155,7 +158,8 @@ ListedChange readRow (Line& line, const CsvLook& look)
     if (row.newFirst && ! row.made && row.newFrames == 0)
         line.fail ("has no new frames; cut out shots have no new first film frame");
     std::vector<std::string> words;
-    for (const auto word : time::splitAt (time::lowerAscii (line.text ("what")), ','))
+    const auto what = time::lowerAscii (line.text ("what"));
+    for (const auto word : time::splitAt (what, ','))
         words.emplace_back (time::trimmed (word));
     row.remade = std::find (words.begin(), words.end(), "remade") != words.end();
     if (row.remade && ! (row.oldFirst && row.newFirst))

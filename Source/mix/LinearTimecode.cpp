@@ -85,16 +85,34 @@ void LinearTimecode::render (const time::Rational& samplesPerSecond, std::int64_
     }
 }
 
+namespace
+{
+/// Noise may end like a label. What no clock shows is none, nor is what has less than a sample for each of its 80 bits: where a
+/// label begins libltc only guesses when it came in on the middle of another.
+bool canBe (const SMPTETimecode& timecode, std::int64_t first, std::int64_t end)
+{
+    return timecode.hours < 24 && timecode.mins < 60 && timecode.secs < 60 && timecode.frame < 30 && end - first >= 80;
+}
+} // namespace
+
 struct LtcFinder::State
 {
-    std::unique_ptr<LTCDecoder, int (*) (LTCDecoder*)> decoder;
+    using Decoder = std::unique_ptr<LTCDecoder, int (*) (LTCDecoder*)>;
+
+    [[nodiscard]] Decoder anew() const { return { ltc_decoder_create (samplesPerLabel, 64), ltc_decoder_free }; }
+
+    int samplesPerSecond = 0, samplesPerLabel = 0;
+    Decoder decoder{ nullptr, ltc_decoder_free };
     std::int64_t fed = 0;
+    std::int64_t heard = 0; ///< sample up to which there was a label, or from which on the decoder is new
 };
 
 LtcFinder::LtcFinder (int samplesPerSecond, int framesPerSecond)
-    : state (std::make_unique<State> (
-        State{ { ltc_decoder_create (samplesPerSecond / std::max (1, framesPerSecond), 64), ltc_decoder_free }, 0 }))
+    : state (std::make_unique<State>())
 {
+    state->samplesPerSecond = samplesPerSecond;
+    state->samplesPerLabel = samplesPerSecond / std::max (1, framesPerSecond);
+    state->decoder = state->anew();
 }
 LtcFinder::~LtcFinder() = default;
 LtcFinder::LtcFinder (LtcFinder&&) noexcept = default;
@@ -116,13 +134,22 @@ std::vector<FoundLabel> LtcFinder::feed (std::span<const float> mono)
             SMPTETimecode timecode{};
             ltc_frame_to_time (&timecode, &frame.ltc, 0);
             FoundLabel label;
+            label.first = std::max<std::int64_t> (0, frame.off_start);
+            label.end = frame.off_end + 1;
+            if (! canBe (timecode, label.first, label.end))
+                continue;
             label.dropFrame = frame.ltc.dfbit != 0;
             label.text = time::padded (timecode.hours, 2) + ":" + time::padded (timecode.mins, 2) + ":"
                          + time::padded (timecode.secs, 2) + (label.dropFrame ? ";" : ":") + time::padded (timecode.frame, 2);
             label.backward = frame.reverse != 0;
-            label.first = frame.off_start;
-            label.end = frame.off_end + 1;
             found.push_back (std::move (label));
+            state->heard = state->fed;
+        }
+        // Hiss before the code makes libltc take turns for far too short, and it then hears nothing but silence for good.
+        if (state->fed - state->heard > state->samplesPerSecond)
+        {
+            state->decoder = state->anew();
+            state->heard = state->fed;
         }
     }
     return found;

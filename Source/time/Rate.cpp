@@ -40,17 +40,35 @@ constexpr std::array<Snap, 5> rateSnaps{ { { "23.98", 24000, 1001 },
                                            { "23.97", 24000, 1001 },
                                            { "47.95", 48000, 1001 },
                                            { "29.970", 30000, 1001 } } };
-constexpr std::array<Snap, 6> speedSnaps{ { { "18.18", 200, 11 },
-                                            { "18.182", 200, 11 },
-                                            { "21.82", 240, 11 },
-                                            { "21.818", 240, 11 },
-                                            { "23.98", 24000, 1001 },
-                                            { "23.976", 24000, 1001 } } };
+
+/// A decimal that stands for a speed of the archives.
+struct SpeedSnap
+{
+    int thousandths, num, den;
+};
+
+constexpr std::array<SpeedSnap, 6> speedSnaps{ { { 18180, 200, 11 },
+                                                 { 18182, 200, 11 },
+                                                 { 21820, 240, 11 },
+                                                 { 21818, 240, 11 },
+                                                 { 23980, 24000, 1001 },
+                                                 { 23976, 24000, 1001 } } };
+
+/// By value, so that 23.976 and 23.9760 are read alike.
+const SpeedSnap* speedSnap (const Rational& decimal)
+{
+    const auto thousandths = decimal * Rational (1000);
+    for (const auto& snap : speedSnaps)
+        if (Rational (snap.thousandths) == thousandths)
+            return &snap;
+    return nullptr;
+}
 
 const NamedRate* namedRate (const Rational& perSecond)
 {
+    // The table's fractions are in lowest terms, as every Rational is.
     for (const auto& rate : timecodeRates)
-        if (Rational (rate.num, rate.den) == perSecond)
+        if (rate.num == perSecond.numerator() && rate.den == perSecond.denominator())
             return &rate;
     return nullptr;
 }
@@ -149,12 +167,12 @@ Result<Reading<Rational>> parseSpeed (std::string_view text)
         if (! value)
             return bad (form);
         reading.value = *value;
-        for (const auto& snap : speedSnaps)
-            if (snap.text == body)
-            {
-                reading.value = Rational (snap.num, snap.den);
-                reading.note = body + " is read as " + fractionText (reading.value) + " film frames a second";
-            }
+        // Who writes a fraction means it: 2997/125 stays what it is, and so it is named.
+        if (const auto* snap = body.find ('.') != std::string::npos ? speedSnap (*value) : nullptr)
+        {
+            reading.value = Rational (snap->num, snap->den);
+            reading.note = body + " is read as " + fractionText (reading.value) + " film frames a second";
+        }
     }
     if (! reading.value.valid() || reading.value < Rational (1) || reading.value > Rational (120))
         return bad ("is out of range; a running speed lies between 1 and 120 film frames a second");
@@ -164,7 +182,7 @@ Result<Reading<Rational>> parseSpeed (std::string_view text)
 std::string speedName (const Rational& framesPerSecond)
 {
     const Rational thousandths = framesPerSecond * Rational (1000);
-    if (! framesPerSecond.isWhole() && thousandths.isWhole())
+    if (! framesPerSecond.isWhole() && thousandths.isWhole() && speedSnap (framesPerSecond) == nullptr)
     {
         std::string text = decimalText (framesPerSecond, 3);
         while (text.back() == '0')

@@ -39,7 +39,7 @@ bool hasTimecode (const Rate& rate);
 int labelsPerSecond (const Rate& rate);
 
 /// Reads a running speed in film frames a second: "18", "18.5", "200/11", "80ft/min" or "13min/1000ft" (both of 35 mm,
-/// 16 frames a foot). 18.18, 21.82, 23.98 and 23.976 snap to 200/11, 240/11 and 24000/1001 with a note
+/// 16 frames a foot). The decimals 18.18, 21.82, 23.98 and 23.976 snap to 200/11, 240/11 and 24000/1001 with a note
 /// (archive rates: SMPTE ST 428-21:2011). Error: not a speed, or outside 1 to 120.
 Result<Reading<Rational>> parseSpeed (std::string_view text);
 

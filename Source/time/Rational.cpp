@@ -1,6 +1,7 @@
 #include "time/Rational.h"
 
 #include <limits>
+#include <numeric>
 #include <optional>
 
 namespace shutterbeat::time
@@ -20,6 +21,10 @@ Int128 gcd (Int128 a, Int128 b)
     b = magnitude (b);
     while (b != 0)
     {
+        // Most numbers are short, and short ones are divided many times faster.
+        constexpr Int128 shortest = std::numeric_limits<std::uint64_t>::max();
+        if (a <= shortest && b <= shortest)
+            return std::gcd (static_cast<std::uint64_t> (a), static_cast<std::uint64_t> (b));
         const Int128 rest = a % b;
         a = b;
         b = rest;

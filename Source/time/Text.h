@@ -1,9 +1,11 @@
 #pragma once
 
+#include <concepts>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <vector>
 
 namespace shutterbeat::time
@@ -23,6 +25,14 @@ std::vector<std::string_view> splitAt (std::string_view text, char separator);
 
 bool startsWith (std::string_view text, std::string_view prefix);
 bool endsWith (std::string_view text, std::string_view suffix);
+
+/// Never of a string that ends with its expression: what these give lies in the text they were given, and would outlive it.
+template <class Text>
+requires std::same_as<std::remove_const_t<Text>, std::string> std::string_view trimmed (Text&&)
+= delete;
+template <class Text>
+requires std::same_as<std::remove_const_t<Text>, std::string> std::vector<std::string_view> splitAt (Text&&, char)
+= delete;
 
 /// A to Z made small; every other byte kept.
 std::string lowerAscii (std::string_view text);

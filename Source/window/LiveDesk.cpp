@@ -129,7 +129,7 @@ void LiveDesk::setHouse (const std::string& text)
 std::string LiveDesk::houseText() const
 {
     if (oneSpeed)
-        return time::speedName (time::Rational (std::llround (*oneSpeed * 100), 100)) + " film frames a second";
+        return time::speedText (time::Rational (std::llround (*oneSpeed * 100), 100)) + " film frames a second";
     return scale == 1 ? "the book's speeds" : std::to_string (std::llround (scale * 100)) + " % of the book's speeds";
 }
 

@@ -31,6 +31,13 @@ int LLVMFuzzerTestOneInput (const std::uint8_t* data, std::size_t size)
     const std::size_t piece = 1 + data[1] * 17u;
     for (std::size_t at = 0; at < mono.size(); at += piece)
         for (const auto& label : finder.feed (std::span (mono).subspan (at, std::min (piece, mono.size() - at))))
-            fuzz::must (label.text.size() >= 11 && label.first <= label.end, "a label has its digits, and begins before it ends");
+        {
+            fuzz::must (label.first >= 0 && label.first + 80 <= label.end, "a label has a sample for each of its bits");
+            fuzz::must (label.end <= static_cast<std::int64_t> (std::min (at + piece, mono.size())),
+                        "a label ends in what was fed");
+            fuzz::must (label.text.size() == 11 && label.text < "24" && label.text.substr (3) < "60" && label.text.substr (6) < "60"
+                            && label.text.substr (9) < "30",
+                        "a label is a time of day");
+        }
     return 0;
 }

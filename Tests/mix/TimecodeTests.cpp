@@ -106,6 +106,56 @@ TEST_CASE ("LTC is read back by libltc label for label, over ten minutes at ever
     }
 }
 
+TEST_CASE ("labels that no clock shows are no labels, and hiss before the first one costs a second at most")
+{
+    std::vector<float> sound;
+    bool high = false;
+    const auto add = [&] (std::array<std::uint8_t, 10> word)
+    {
+        for (int bit = 0; bit < 80; ++bit)
+            for (int half = 0; half < 2; ++half)
+            {
+                if (half == 0 || (word[static_cast<std::size_t> (bit / 8)] >> (bit % 8) & 1) != 0)
+                    high = ! high;
+                sound.insert (sound.end(), 12, high ? 0.25f : -0.25f); // 25 labels of 80 bits a second at 48 kHz
+            }
+    };
+    for (int i = 0; i < 3000; ++i)
+        sound.push_back (static_cast<float> (i * i % 1009 % 13 - 6) / 50.0f);
+    const auto begin = static_cast<std::int64_t> (sound.size());
+    for (std::int64_t count = 0; count < 100; ++count)
+    {
+        auto word = mix::ltcWord (count, at25);
+        if (count == 60)
+        {
+            word[0] |= 0x09; // frames 39, the parity as it was
+            word[1] |= 0x03;
+        }
+        if (count == 61)
+            word[7] |= 0x03; // 30 hours and more
+        add (word);
+    }
+    mix::LtcFinder finder (48000, 25);
+    std::vector<std::string> texts;
+    for (const auto& label : finder.feed (sound))
+    {
+        texts.push_back (label.text);
+        const auto count = time::parseLabel (label.text, at25);
+        REQUIRE (count.ok());
+        CHECK (std::abs (label.first - (begin + count->value * 1920)) < 24 * 3);
+        CHECK (label.end > label.first);
+    }
+    CHECK (texts.size() >= 65);
+    CHECK (texts.size() <= 98);
+    const auto has = [&] (const char* text) { return std::find (texts.begin(), texts.end(), text) != texts.end(); };
+    CHECK (has ("00:00:01:02"));
+    CHECK (has ("00:00:02:09"));
+    CHECK_FALSE (has ("00:00:02:10"));
+    CHECK_FALSE (has ("00:00:02:11"));
+    CHECK (has ("00:00:02:13"));
+    CHECK (has ("00:00:03:23"));
+}
+
 TEST_CASE ("a label's first edge lies on its delivered frame")
 {
     for (const auto& rate : { at23, at24, at25, at29df, at30 })

@@ -107,6 +107,10 @@ TEST_CASE ("Running speeds in every spelling")
                             Row{ "21.818", { 240, 11 }, true },
                             Row{ "23.98", { 24000, 1001 }, true },
                             Row{ "23.976", { 24000, 1001 }, true },
+                            Row{ "23.9760", { 24000, 1001 }, true },
+                            Row{ "2997/125", { 2997, 125 }, false },
+                            Row{ "18.180", { 200, 11 }, true },
+                            Row{ "909/50", { 909, 50 }, false },
                             Row{ "60ft/min", 16, false },
                             Row{ "62.5ft/min", { 50, 3 }, false },
                             Row{ "70ft/min", { 56, 3 }, false },
@@ -150,6 +154,10 @@ TEST_CASE ("Speeds as they are shown, and as they are read back exactly")
     CHECK (speedText ({ 37, 2 }) == "18.5");
     CHECK (speedText ({ 200, 11 }) == "200/11 (18.182)");
     CHECK (speedText ({ 64, 3 }) == "64/3 (21.333)");
+    // Its decimal would be read as 24000/1001.
+    CHECK (speedText ({ 2997, 125 }) == "2997/125 (23.976)");
+    for (int thousandths = 1000; thousandths <= 120000; ++thousandths)
+        REQUIRE (parseSpeed (speedName ({ thousandths, 1000 }))->value == Rational (thousandths, 1000));
     CHECK_PROPERTY ("speedName is exact",
                     []
                     {

@@ -6,6 +6,20 @@
 
 using namespace shutterbeat::time;
 
+namespace
+{
+template <class T>
+concept trims = requires (T text)
+{
+    trimmed (std::forward<T> (text));
+};
+template <class T>
+concept splits = requires (T text)
+{
+    splitAt (std::forward<T> (text), ',');
+};
+} // namespace
+
 TEST_CASE ("Whole numbers as text")
 {
     CHECK (parseWhole ("0") == 0);
@@ -34,6 +48,13 @@ TEST_CASE ("Pieces of text")
     CHECK (trimmed ("  ").empty());
     CHECK (splitAt ("a,,b", ',') == std::vector<std::string_view>{ "a", "", "b" });
     CHECK (splitAt ("", ',') == std::vector<std::string_view>{ "" });
+    // Pieces of a string that ends with its expression would be gone before they are looked at.
+    STATIC_REQUIRE (trims<const std::string&>);
+    STATIC_REQUIRE (trims<const char*>);
+    STATIC_REQUIRE (splits<std::string_view>);
+    STATIC_REQUIRE_FALSE (trims<std::string>);
+    STATIC_REQUIRE_FALSE (splits<std::string>);
+    STATIC_REQUIRE_FALSE (splits<const std::string>);
     CHECK (startsWith ("film:1", "film:"));
     CHECK_FALSE (startsWith ("fi", "film:"));
     CHECK (endsWith ("80ft/min", "ft/min"));

@@ -212,8 +212,14 @@ Result<ChapterList> readChapters (std::string_view bytes)
         else if (open->end && *open->end < *open->start)
             list.bad.push_back ({ open->line, "the chapter ends before it begins" });
         else
-            list.chapters.push_back ({ open->line, *open->start * *open->base,
-                                       open->end ? std::optional (*open->end * *open->base) : std::nullopt, open->title });
+        {
+            ListedChapter chapter{ open->line, *open->start * *open->base,
+                                   open->end ? std::optional (*open->end * *open->base) : std::nullopt, open->title };
+            if (chapter.start.valid() && (! chapter.end || chapter.end->valid()))
+                list.chapters.push_back (std::move (chapter));
+            else
+                list.bad.push_back ({ open->line, "the times of the chapter are out of all range" });
+        }
         open.reset();
     };
     for (std::size_t i = 1; i < entries.size(); ++i)

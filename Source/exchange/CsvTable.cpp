@@ -156,7 +156,7 @@ Result<time::Rational> readNumber (std::string_view cell, const CsvLook& look)
 std::optional<std::size_t> CsvTable::column (std::string_view name) const
 {
     for (std::size_t i = 0; i < columns.size(); ++i)
-        if (time::lowerAscii (time::trimmed (columns[i])) == name)
+        if (const auto own = time::trimmed (columns[i]); own.size() == name.size() && time::lowerAscii (own) == name)
             return i;
     return {};
 }

@@ -99,9 +99,10 @@ private:
             std::string text = beats + "/" + signature.child ("beat-type").text().get();
             if (beats.find ('+') != std::string::npos)
             {
-                int sum = 0;
+                // Larger than any meter is too large, and adds up to what no meter has.
+                std::int64_t sum = 0;
                 for (const auto group : time::splitAt (beats, '+'))
-                    sum += static_cast<int> (time::parseWhole (time::trimmed (group)).value_or (0));
+                    sum += std::clamp<std::int64_t> (time::parseWhole (time::trimmed (group)).value_or (0), 0, 1000);
                 text = std::to_string (sum) + "/" + signature.child ("beat-type").text().get() + "(" + beats + ")";
             }
             if (const auto read = music::parseMeter (text))

@@ -214,9 +214,18 @@ private:
                 note ("effect \"" + textOf (effect, "OTIO_SCHEMA") + "\" on \"" + textOf (item, "name") + "\" is not used here");
     }
 
+    /// Sums of many odd rates leave the room of exact fractions.
+    void tooFine (const Json& item)
+    {
+        note ("\"" + textOf (item, "name")
+              + "\" stands among clips of so many different rates that its time can't be told exactly; it was left out");
+    }
+
     void readClip (const Json& item, const Frame& place, const std::string& path, bool video, std::size_t track)
     {
         listEffects (item);
+        if (! place.from.valid() || ! place.to.valid())
+            return tooFine (item);
         if (place.to <= place.from)
             return;
         OtioClip clip;
@@ -229,6 +238,8 @@ private:
         clip.start = place.from;
         clip.duration = place.to - place.from;
         clip.sourceStart = place.zero + (place.from - place.at);
+        if (! clip.duration.valid() || ! clip.sourceStart.valid())
+            return tooFine (item);
         if (const auto* effects = memberOf (item, "effects"); effects != nullptr && effects->is_array())
             for (const auto& effect : *effects)
             {
@@ -270,6 +281,11 @@ private:
             }
             marker.start = marked->start - place.zero + place.at;
             marker.duration = marked->duration;
+            if (! marker.start.valid() || ! marker.duration.valid())
+            {
+                tooFine (json);
+                continue;
+            }
             marker.outside = place.bounded && (marker.start < place.from || marker.start >= place.to);
             const auto* metadata = memberOf (json, "metadata");
             const auto* ours = metadata != nullptr ? memberOf (*metadata, "shutterbeat") : nullptr;

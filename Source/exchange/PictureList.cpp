@@ -5,6 +5,8 @@
 #include "time/Text.h"
 
 #include <algorithm>
+#include <map>
+#include <optional>
 
 namespace shutterbeat::exchange
 {
@@ -49,6 +51,50 @@ Result<PictureList> fromCmx (std::string_view bytes, const time::Rate& rate)
     return pictures;
 }
 
+/// Frames of which one clip is seen, or none.
+struct Seen
+{
+    std::int64_t from = 0, to = 0;
+    std::optional<std::size_t> clip;
+};
+
+/// The frames from 0 to `end` in order. What lies above hides what lies below: from the top down each clip takes what is free.
+std::vector<Seen> seenOf (const OtioTimeline& timeline, const std::vector<std::size_t>& bottomUp, std::int64_t end)
+{
+    std::map<std::int64_t, std::int64_t> free; // first and end
+    if (end > 0)
+        free[0] = end;
+    std::vector<Seen> all;
+    for (auto clip = bottomUp.rbegin(); clip != bottomUp.rend(); ++clip)
+    {
+        const auto& at = timeline.clips[*clip];
+        const auto from = timeline.frameOf (at.start), to = timeline.frameOf (at.start + at.duration);
+        auto gap = free.upper_bound (from);
+        if (gap != free.begin())
+            --gap;
+        while (gap != free.end() && gap->first < to)
+        {
+            const auto [first, last] = *gap;
+            const auto a = std::max (first, from), b = std::min (last, to);
+            if (a >= b)
+            {
+                ++gap;
+                continue;
+            }
+            all.push_back ({ a, b, *clip });
+            gap = free.erase (gap);
+            if (first < a)
+                free[first] = a;
+            if (b < last)
+                gap = free.emplace (b, last).first;
+        }
+    }
+    for (const auto& [first, last] : free)
+        all.push_back ({ first, last, {} });
+    std::sort (all.begin(), all.end(), [] (const Seen& a, const Seen& b) { return a.from < b.from; });
+    return all;
+}
+
 Result<PictureList> fromOtio (std::string_view bytes)
 {
     const auto timeline = readOtio (bytes);
@@ -60,35 +106,23 @@ Result<PictureList> fromOtio (std::string_view bytes)
     for (std::size_t i = 0; i < timeline->clips.size(); ++i)
         if (const auto& clip = timeline->clips[i]; clip.video)
         {
-            if (clip.start.sign() < 0 || clip.start + clip.duration > Rational (longest) / timeline->rate.perSecond)
+            const auto last = clip.start + clip.duration;
+            if (clip.start.sign() < 0 || ! last.valid() || last > Rational (longest) / timeline->rate.perSecond)
                 return unreadable ("OTIO timeline", "clip \"" + clip.name + "\" lies before the timeline or more than a day after");
-            end = std::max (end, timeline->frameOf (clip.start + clip.duration));
+            end = std::max (end, timeline->frameOf (last));
             order.push_back (i);
         }
     std::stable_sort (order.begin(), order.end(),
                       [&] (std::size_t a, std::size_t b) { return timeline->clips[a].track < timeline->clips[b].track; });
-    // What lies above paints over what lies below.
-    constexpr auto nothing = static_cast<std::uint32_t> (-1);
-    std::vector<std::uint32_t> seen (static_cast<std::size_t> (end), nothing);
-    for (const auto i : order)
+    for (const auto& seen : seenOf (*timeline, order, end))
     {
-        const auto& clip = timeline->clips[i];
-        const auto from = timeline->frameOf (clip.start), to = timeline->frameOf (clip.start + clip.duration);
-        std::fill (seen.begin() + static_cast<std::ptrdiff_t> (from), seen.begin() + static_cast<std::ptrdiff_t> (to),
-                   static_cast<std::uint32_t> (i));
-    }
-    for (std::size_t at = 0; at < seen.size();)
-    {
-        auto next = at;
-        while (next < seen.size() && seen[next] == seen[at])
-            ++next;
         PictureStretch stretch;
-        stretch.start = static_cast<std::int64_t> (at);
-        stretch.length = static_cast<std::int64_t> (next - at);
+        stretch.start = seen.from;
+        stretch.length = seen.to - seen.from;
         stretch.kind = PictureStretch::Kind::hole;
-        if (seen[at] != nothing)
+        if (seen.clip)
         {
-            const auto& clip = timeline->clips[seen[at]];
+            const auto& clip = timeline->clips[*seen.clip];
             stretch.kind = PictureStretch::Kind::picture;
             stretch.source = clip.media.empty() ? clip.name : clip.media;
             stretch.clip = clip.name;
@@ -98,7 +132,6 @@ Result<PictureList> fromOtio (std::string_view bytes)
                 Rational (time::roundOf (first)) + stretch.speed * Rational (stretch.start - timeline->frameOf (clip.start));
         }
         pictures.stretches.push_back (std::move (stretch));
-        at = next;
     }
     return pictures;
 }

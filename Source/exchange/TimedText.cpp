@@ -178,7 +178,7 @@ std::string srtText (const std::vector<TimedText>& texts, const std::string&)
     {
         auto words = text.text;
         // An arrow would be taken for times.
-        for (auto at = words.find ("-->"); at != std::string::npos; at = words.find ("-->"))
+        for (auto at = words.find ("-->"); at != std::string::npos; at = words.find ("-->", at > 0 ? at - 1 : 0))
             words.replace (at, 3, "->");
         file += std::to_string (++number) + "\r\n" + stamp (text.start, ',') + " --> " + stamp (text.end, ',') + "\r\n";
         for (const auto line : time::splitAt (words, '\n'))

@@ -10,6 +10,7 @@ namespace shutterbeat::exchange
 namespace
 {
 constexpr std::uint64_t sizeElsewhere = 0xFFFFFFFF;
+constexpr int mostChunks = 10'000; ///< zeros behind the sound would be read as a chunk every eight bytes
 constexpr std::uint64_t mostInMemory = std::uint64_t{ 64 } << 20;
 
 std::uint64_t little (std::string_view bytes, std::size_t at, int count)
@@ -45,8 +46,14 @@ public:
         if (head.size() < 12 || head.substr (8) != "WAVE" || (form != "RIFF" && form != "RF64" && form != "BW64"))
             return unreadable ("WAV file", "is not one: it does not begin as RIFF, RF64 or BW64 files do");
         info.large = form != "RIFF";
+        int chunks = 0;
         for (std::uint64_t at = 12; at + 8 <= size;)
         {
+            if (++chunks > mostChunks)
+            {
+                info.notes.push_back ("has more than " + std::to_string (mostChunks) + " chunks; what follows is passed over");
+                break;
+            }
             const auto name = readAt (at, 8);
             if (name.size() < 8)
                 break;
@@ -54,7 +61,8 @@ public:
             const auto word = name.substr (0, 4);
             if (word == "data" && length == sizeElsewhere && info.large)
                 length = dataSize;
-            if (at + 8 + length > size)
+            // Not at + 8 + length: a ds64 chunk may say a length that wraps around.
+            if (length > size - at - 8)
             {
                 info.notes.push_back ("chunk \"" + word + "\" says it is longer than the file; it is read as far as it goes");
                 length = size - at - 8;

@@ -58,6 +58,11 @@ TEST_CASE ("metadata of other hands: no time base, faults, other sections")
     REQUIRE (list->bad.size() == 3);
     CHECK (list->title.empty());
     CHECK_FALSE (exchange::readChapters ("[CHAPTER]\n").ok());
+    const auto far =
+        exchange::readChapters (";FFMETADATA1\n[CHAPTER]\nTIMEBASE=99999999999\nSTART=" + std::string (38, '9') + "\n");
+    REQUIRE (far.ok());
+    CHECK (far->chapters.empty());
+    CHECK (far->bad.size() == 1);
     CHECK_FALSE (exchange::readChapters ("").ok());
     CHECK_PROPERTY ([] (const std::string& bytes) { return exchange::readChapters (";FFMETADATA1\n" + bytes).ok(); });
 }

@@ -2,6 +2,7 @@
 
 #include "exchange/OtioFile.h"
 #include "exchange/OtioRead.h"
+#include "exchange/PictureList.h"
 
 #include <filesystem>
 #include <fstream>
@@ -203,6 +204,67 @@ TEST_CASE ("timelines of other programs, of older and newer schemas")
         const bool isTimeline = entry.path().extension() == ".otio";
         CHECK (found.ok() == isTimeline);
     }
+}
+
+TEST_CASE ("where several video tracks have a picture, the upper one is seen")
+{
+    CHECK_PROPERTY (
+        "frame by frame",
+        []
+        {
+            // Painted from the bottom up, a frame at a time.
+            std::vector<std::string> wanted;
+            std::string tracks;
+            const auto count = *rc::gen::inRange (1, 5);
+            for (int track = 0; track < count; ++track)
+            {
+                std::string items;
+                std::size_t at = 0;
+                const auto pieces = *rc::gen::inRange (1, 7);
+                for (int i = 0; i < pieces; ++i)
+                {
+                    const auto length = static_cast<std::size_t> (*rc::gen::inRange (1, 6));
+                    const bool gap = *rc::gen::arbitrary<bool>();
+                    const auto name = std::to_string (track) + "." + std::to_string (i);
+                    items += (i > 0 ? "," : "") + item (gap ? "Gap.1" : "Clip.2", name, range ("0", std::to_string (length)), "");
+                    wanted.resize (std::max (wanted.size(), gap ? 0 : at + length));
+                    for (std::size_t k = at; k < at + length && ! gap; ++k)
+                        wanted[k] = name;
+                    at += length;
+                }
+                tracks += (track > 0 ? "," : "")
+                          + item ("Track.1", std::to_string (track), "", "", R"("kind":"Video","children":[)" + items + "]");
+            }
+            const auto list = exchange::readPictureList (
+                timeline (item ("Stack.1", "tracks", "", "", R"("children":[)" + tracks + "]")), { 24, false });
+            RC_ASSERT (list.ok() == ! wanted.empty());
+            std::vector<std::string> seen;
+            std::string before = "none";
+            for (const auto& stretch : list.ok() ? list->stretches : std::vector<exchange::PictureStretch>())
+            {
+                RC_ASSERT (stretch.start == static_cast<std::int64_t> (seen.size()));
+                RC_ASSERT ((stretch.kind == exchange::PictureStretch::Kind::hole) == stretch.clip.empty());
+                RC_ASSERT (stretch.clip != before);
+                before = stretch.clip;
+                seen.resize (seen.size() + static_cast<std::size_t> (stretch.length), stretch.clip);
+            }
+            RC_ASSERT (seen == wanted);
+        });
+}
+
+TEST_CASE ("times of too many odd rates to be told exactly are left out and said")
+{
+    std::string items;
+    for (const char* rate : { "23.000393", "24.500009", "25.400047", "26.300011", "27.700019", "28.600039", "29.300017",
+                              "31.100053", "32.200031", "33.400021" })
+        items += (items.empty() ? "" : ",") + item ("Clip.2", rate, range ("0", "7", rate), marker ("m", "1", rate));
+    const auto track = item ("Track.1", "V", "", "", R"("kind":"Video","children":[)" + items + "]");
+    const auto found = timelineOf (timeline (item ("Stack.1", "tracks", "", "", R"("children":[)" + track + "]")));
+    CHECK (found.clips.size() < 10);
+    for (const auto& clip : found.clips)
+        CHECK (clip.duration.valid());
+    REQUIRE_FALSE (found.notes.empty());
+    CHECK (found.notes.back().find ("left out") != std::string::npos);
 }
 
 TEST_CASE ("what is no timeline is refused in words, and never crashes")

@@ -128,6 +128,27 @@ TEST_CASE ("what is no WAV file, or is cut short, is said and never crashes")
     CHECK (cut->samples == 80);
     CHECK (cut->notes.size() == 1);
     CHECK_FALSE (exchange::readWavInfo (whole.substr (0, 40)).ok());
+    // Zeros behind the sound look like chunks without a name, one every eight bytes.
+    const auto zeros = exchange::readWavInfo (whole + std::string (1'000'000, '\0'));
+    REQUIRE (zeros.ok());
+    CHECK (zeros->samples == 100);
+    REQUIRE (zeros->notes.size() == 1);
+    CHECK (zeros->notes[0].find ("more than 10000 chunks") != std::string::npos);
+    // A ds64 chunk whose length, counted on from where the sound lies, would come out before it.
+    for (const std::uint64_t back : { 8u, 32u, 1u })
+    {
+        const auto length = std::uint64_t{ 0 } - back;
+        std::string large ("RF64\xFF\xFF\xFF\xFFWAVEds64\x1C\0\0\0", 20);
+        large += std::string (8, '\0');
+        for (int i = 0; i < 8; ++i)
+            large += static_cast<char> (length >> (8 * i));
+        large += std::string (12, '\0') + whole.substr (12, whole.find ("data") - 12);
+        large += std::string ("data\xFF\xFF\xFF\xFF", 8) + std::string (30, '\x01');
+        const auto info = exchange::readWavInfo (large);
+        REQUIRE (info.ok());
+        CHECK (info->samples == 10);
+        CHECK (info->notes.size() == 1);
+    }
     CHECK_PROPERTY (
         [&] (std::size_t at, char with)
         {

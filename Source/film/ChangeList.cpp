@@ -50,46 +50,83 @@ void share (const Run& before, const Run& after, std::int64_t source, std::int64
                          end - first, sameShot });
 }
 
+struct Known;
+
+/// Pictures of a print that another has, too.
+struct Link
+{
+    std::int64_t first = 0, frames = 0;
+    const Known* other = nullptr;
+    std::int64_t otherFirst = 0;
+};
+
+struct Known
+{
+    std::string name;
+    std::vector<Link> links;
+};
+
+using KnownPrints = std::map<std::string, Known>;
+
+KnownPrints printsOf (const std::vector<Run>& runs, const std::vector<SamePictures>& known)
+{
+    KnownPrints prints;
+    const auto named = [&] (const std::string& name) -> Known&
+    {
+        auto& print = prints[name];
+        print.name = name;
+        return print;
+    };
+    for (const auto& run : runs)
+        named (run.source.print);
+    for (const auto& same : known)
+    {
+        auto &one = named (same.print), &other = named (same.other);
+        one.links.push_back ({ same.first, same.frames, &other, same.otherFirst });
+        other.links.push_back ({ same.otherFirst, same.frames, &one, same.first });
+    }
+    return prints;
+}
+
 /// A picture lies in a handful of prints. A book that says it lies in itself one frame later, and so on without end, is told no
-/// further.
+/// further than what is said of the run itself.
 constexpr std::size_t mostTold = 256;
 
 /// The stretches of a run as other prints number them, itself included.
 struct Told
 {
-    SourceFrame source;
+    const Known* print = nullptr;
+    std::int64_t frame = 0;              ///< of the print
     std::int64_t offset = 0, frames = 0; ///< within the run
 };
 
-std::vector<Told> toldOf (const Run& run, const std::vector<SamePictures>& known)
+std::vector<Told> toldOf (const Run& run, const KnownPrints& prints)
 {
-    std::vector<Told> all{ { run.source, 0, run.frames } };
+    std::vector<Told> all{ { &prints.at (run.source.print), run.source.frame, 0, run.frames } };
+    // By print and by how its numbers lie against those of the run.
+    std::map<std::pair<const Known*, std::int64_t>, std::vector<std::size_t>> alike;
+    alike[{ all[0].print, all[0].frame }].push_back (0);
     for (std::size_t i = 0; i < all.size(); ++i)
     {
         const Told told = all[i];
-        const auto add =
-            [&] (const std::string& from, std::int64_t fromFirst, const std::string& to, std::int64_t toFirst, std::int64_t frames)
+        for (const auto& link : told.print->links)
         {
-            if (told.source.print != from)
-                return;
-            const auto first = std::max (told.source.frame, fromFirst);
-            const auto end = std::min (told.source.frame + told.frames, fromFirst + frames);
-            if (first >= end || all.size() >= mostTold)
-                return;
-            const Told next{ { to, toFirst + first - fromFirst }, told.offset + first - told.source.frame, end - first };
-            if (std::none_of (all.begin(), all.end(),
-                              [&] (const Told& t)
-                              {
-                                  return t.source.print == next.source.print
-                                         && t.source.frame - t.offset == next.source.frame - next.offset && t.offset <= next.offset
-                                         && t.offset + t.frames >= next.offset + next.frames;
+            if (i > 0 && all.size() >= mostTold)
+                return all;
+            const auto first = std::max (told.frame, link.first);
+            const auto end = std::min (told.frame + told.frames, link.first + link.frames);
+            if (first >= end)
+                continue;
+            const Told next{ link.other, link.otherFirst + first - link.first, told.offset + first - told.frame, end - first };
+            auto& before = alike[{ next.print, next.frame - next.offset }];
+            if (std::none_of (before.begin(), before.end(),
+                              [&] (std::size_t k) {
+                                  return all[k].offset <= next.offset && all[k].offset + all[k].frames >= next.offset + next.frames;
                               }))
+            {
+                before.push_back (all.size());
                 all.push_back (next);
-        };
-        for (const auto& same : known)
-        {
-            add (same.print, same.first, same.other, same.otherFirst, same.frames);
-            add (same.other, same.otherFirst, same.print, same.first, same.frames);
+            }
         }
     }
     return all;
@@ -215,11 +252,12 @@ ChangeList changeList (const Edition& before, const Edition& after, const std::v
     std::multimap<std::string, const Run*> byPrint;
     for (const auto& run : olds)
         byPrint.emplace (run.source.print, &run);
+    const auto prints = printsOf (news, known);
     std::vector<Shared> shared;
     for (const auto& run : news)
-        for (const auto& told : toldOf (run, known))
-            for (auto [at, end] = byPrint.equal_range (told.source.print); at != end; ++at)
-                share (*at->second, run, told.source.frame, told.offset, told.frames,
+        for (const auto& told : toldOf (run, prints))
+            for (auto [at, end] = byPrint.equal_range (told.print->name); at != end; ++at)
+                share (*at->second, run, told.frame, told.offset, told.frames,
                        before.shots[at->second->shot].id == after.shots[run.shot].id, shared);
     // Uses of a shot that both show several times keep their order; longer stretches come before shorter ones.
     std::stable_sort (shared.begin(), shared.end(),

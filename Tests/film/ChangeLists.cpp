@@ -77,6 +77,20 @@ TEST_CASE ("The same oracle with the new cut in a print of its own")
     CHECK (changeList (now, now, known).changes.size() == 6);
 }
 
+TEST_CASE ("A print that is all one shot is traced through every stretch it shares, however many")
+{
+    // The other print lacks every hundredth film frame.
+    std::vector<SamePictures> known;
+    for (std::int64_t i = 0; i < 400; ++i)
+        known.push_back ({ "p1", i * 100, "p2", i * 99, 99, {} });
+    const auto list = changeList (edition ({ shot ("all", 0, 40000) }), edition ({ shot ("all", 0, 39600, "p2") }), known);
+    for (std::int64_t i = 0; i < 400; ++i)
+    {
+        REQUIRE (list.newFrameOf (i * 100 + 98) == i * 99 + 98);
+        REQUIRE (list.newFrameOf (i * 100 + 99) == std::nullopt);
+    }
+}
+
 TEST_CASE ("A shot split by another, one shown twice, and made cards")
 {
     const auto before = edition ({ shot ("A", 0, 100), made ("card", 4), shot ("B", 200, 260) });

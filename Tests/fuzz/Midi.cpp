@@ -1,10 +1,10 @@
 #include "fuzz/Target.h"
 
-#include "exchange/MidiRead.h"
+#include "exchange/MidiTempo.h"
 
 using namespace shutterbeat;
 
-/// A Standard MIDI File. Nothing that is read may be more than the bytes hold.
+/// A Standard MIDI File, and its tempos as those of a cue. Nothing that is read may be more than the bytes hold.
 int LLVMFuzzerTestOneInput (const std::uint8_t* data, std::size_t size)
 {
     const auto file = exchange::readMidiFile (fuzz::textOf (data, size));
@@ -15,5 +15,10 @@ int LLVMFuzzerTestOneInput (const std::uint8_t* data, std::size_t size)
         fuzz::must (note.seconds.valid() && note.tick <= file->lastTick, "the times of notes are times");
     for (const auto& marker : file->markers)
         fuzz::must (marker.seconds.valid(), "the times of markers are times");
+    if (file->smpteOffset)
+        fuzz::must (exchange::offsetSeconds (*file->smpteOffset).valid(), "an offset is a time");
+    for (const auto bar : { std::optional<std::int64_t>(), std::optional<std::int64_t> (3) })
+        if (const auto tempo = exchange::tempoMapOf (*file, "1M1", "", bar))
+            fuzz::must (tempo->map.start().valid() && ! tempo->map.plan().tempos.empty(), "a map that is taken has its tempo");
     return 0;
 }

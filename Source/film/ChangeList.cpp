@@ -90,7 +90,7 @@ KnownPrints printsOf (const std::vector<Run>& runs, const std::vector<SamePictur
 
 /// A picture lies in a handful of prints. A book that says it lies in itself one frame later, and so on without end, is told no
 /// further than what is said of the run itself.
-constexpr std::size_t mostTold = 256;
+constexpr std::size_t mostTold = 64;
 
 /// The stretches of a run as other prints number them, itself included.
 struct Told

@@ -135,7 +135,7 @@ std::vector<FoundLabel> LtcFinder::feed (std::span<const float> mono)
             ltc_frame_to_time (&timecode, &frame.ltc, 0);
             FoundLabel label;
             label.first = std::max<std::int64_t> (0, frame.off_start);
-            label.end = frame.off_end + 1;
+            label.end = std::min<std::int64_t> (state->fed, frame.off_end + 1); // it guesses at this, too
             if (! canBe (timecode, label.first, label.end))
                 continue;
             label.dropFrame = frame.ltc.dfbit != 0;

@@ -73,8 +73,10 @@ int LLVMFuzzerTestOneInput (const std::uint8_t* data, std::size_t size)
         }
     fuzz::must (shown == list.newFrames, "every picture of the new edition is accounted for");
     fuzz::must (film::shotFates (list, before, after).size() == before.shots.size(), "every old shot has a fate");
-    for (std::int64_t frame = 0; frame < list.oldFrames; frame += 16)
-        (void)list.newFrameOf (frame);
+    for (std::int64_t frame = 0; frame < list.oldFrames; frame += 1 + list.oldFrames / 16)
+        if (const auto now = list.newFrameOf (frame))
+            fuzz::must (*now >= 0 && *now < list.newFrames && list.oldFrameOf (*now).has_value(),
+                        "a picture that is kept is found");
     (void)film::sameElsewhere (known, { "a", numbers.small() * 4 });
     return 0;
 }

@@ -26,10 +26,10 @@ constexpr std::int64_t shortestStretch = 24;
 constexpr std::int64_t usualStretch = 150;
 constexpr std::int64_t manyFrames = 120;
 
-/// Each value less the middle of those up to seven frames from it in the same shot, within [low, high].
-std::vector<double> relative (const std::vector<double>& values, const std::vector<bool>& isHead, double low, double high)
+/// Each value less the middle of those up to `reach` frames from it in the same shot, within [low, high].
+std::vector<double> relative (const std::vector<double>& values, const std::vector<bool>& isHead, std::ptrdiff_t reach, double low,
+                              double high)
 {
-    constexpr std::ptrdiff_t reach = 7;
     const auto n = static_cast<std::ptrdiff_t> (values.size());
     std::vector<double> x (values.size());
     std::vector<double> near;
@@ -88,8 +88,7 @@ Fit fit (const std::vector<double>& x, const std::vector<bool>& isHead, std::int
     return result;
 }
 
-void judgeStretch (Stretch& stretch, const std::vector<double>& x, const std::vector<bool>& isHead,
-                   const std::vector<CadencePattern>& patterns)
+void judgeStretch (Stretch& stretch, const Movement& movement, const std::vector<CadencePattern>& patterns)
 {
     double best = 0;
     double second = 0;
@@ -100,7 +99,8 @@ void judgeStretch (Stretch& stretch, const std::vector<double>& x, const std::ve
         Fit own;
         for (std::size_t rotation = 0; rotation < patterns[p].isNew.size(); ++rotation)
         {
-            const Fit f = fit (x, isHead, stretch.first, stretch.end, patterns[p], rotation);
+            const Fit f =
+                fit (movement.along (patterns[p], stretch), movement.isHead, stretch.first, stretch.end, patterns[p], rotation);
             if (f.evidence > own.evidence)
                 own = f;
         }
@@ -205,6 +205,14 @@ std::vector<Stretch> stretchesOf (const Measures& measures, const std::vector<st
 
 } // namespace
 
+const std::vector<double>& Movement::along (const CadencePattern& pattern, const Stretch& stretch) const
+{
+    constexpr std::ptrdiff_t alone = 5; // one in so many, or fewer
+    const auto repeats = std::count (pattern.isNew.begin(), pattern.isNew.end(), false);
+    const bool few = repeats * alone <= static_cast<std::ptrdiff_t> (pattern.isNew.size());
+    return few && ! stretch.blended ? nearby : relative;
+}
+
 Movement movementOf (const Measures& measures, const std::vector<std::int64_t>& heads)
 {
     Movement movement;
@@ -221,8 +229,10 @@ Movement movementOf (const Measures& measures, const std::vector<std::int64_t>& 
         logs.push_back (std::log (static_cast<double> (frame.motion) + 0.05));
         sharp.push_back (std::log (static_cast<double> (frame.sharp) + 0.001));
     }
-    movement.relative = relative (logs, movement.isHead, -4.0, 3.0);
-    movement.sharpness = relative (sharp, movement.isHead, -0.3, 0.3);
+    constexpr std::ptrdiff_t hereabouts = 7;
+    movement.relative = relative (logs, movement.isHead, hereabouts, -4.0, 3.0);
+    movement.nearby = relative (logs, movement.isHead, 2, -4.0, 3.0);
+    movement.sharpness = relative (sharp, movement.isHead, hereabouts, -0.3, 0.3);
     return movement;
 }
 
@@ -235,12 +245,12 @@ std::vector<Stretch> judgedStretches (const Measures& measures, const Movement& 
     {
         if (stretch.end - stretch.first < shortestStretch)
             continue;
-        judgeStretch (stretch, movement.relative, movement.isHead, patterns);
         stretch.stray = hasStrayRepeats (movement.relative, stretch);
         double beat = 0;
         for (const CadencePattern& pattern : patterns)
             beat = std::max (beat, beatEvidence (movement.sharpness, movement.isHead, stretch, pattern.isNew.size()));
         stretch.blended = beat > leastBeat;
+        judgeStretch (stretch, movement, patterns);
     }
     return stretches;
 }

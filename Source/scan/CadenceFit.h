@@ -27,8 +27,14 @@ struct Stretch
 struct Movement
 {
     std::vector<double> relative;  ///< log difference from the frame before, less what is usual hereabouts: repeats are below 0
+    std::vector<double> nearby;    ///< the same, less what is usual within two frames: for repeats that are few and far between
     std::vector<double> sharpness; ///< log, less what is usual hereabouts
     std::vector<bool> isHead;      ///< first frames of shots: their difference says nothing
+
+    /// What a pattern is judged by in a stretch: a repeat that stands alone shows best against its neighbours, whatever the
+    /// movement does further off; where they are many, those neighbours may be repeats themselves, and blends have a beat that
+    /// makes every so manieth picture a little more like its neighbour.
+    [[nodiscard]] const std::vector<double>& along (const CadencePattern& pattern, const Stretch& stretch) const;
 };
 Movement movementOf (const Measures& measures, const std::vector<std::int64_t>& heads);
 

@@ -25,9 +25,8 @@ double normal (double x, double mean, double deviation)
 }
 
 /// The most likely first file frames of film frames: a path through the phases of the patterns found and "one to one".
-std::vector<std::int64_t> mostLikelyStarts (const std::vector<double>& x, const std::vector<bool>& isHead,
-                                            const std::vector<Stretch>& stretches, const std::vector<CadencePattern>& patterns,
-                                            const std::vector<int>& found)
+std::vector<std::int64_t> mostLikelyStarts (const Movement& movement, const std::vector<Stretch>& stretches,
+                                            const std::vector<CadencePattern>& patterns, const std::vector<int>& found)
 {
     struct State
     {
@@ -61,7 +60,7 @@ std::vector<std::int64_t> mostLikelyStarts (const std::vector<double>& x, const 
     repeatMean /= weight;
     deviation = std::max (0.15, deviation / weight);
 
-    const auto frames = static_cast<std::int64_t> (x.size());
+    const auto frames = static_cast<std::int64_t> (movement.relative.size());
     const std::size_t count = states.size();
     constexpr double never = -1e18;
     std::vector<double> score (count, 0.0);
@@ -73,8 +72,9 @@ std::vector<std::int64_t> mostLikelyStarts (const std::vector<double>& x, const 
         while (at + 1 < stretches.size() && n >= stretches[at].end)
             ++at;
         const Stretch& stretch = stretches[at];
-        const bool head = isHead[static_cast<std::size_t> (n)];
-        const double value = x[static_cast<std::size_t> (n)];
+        const bool head = movement.isHead[static_cast<std::size_t> (n)];
+        const auto judgedBy = static_cast<std::size_t> (stretch.answer >= 0 ? stretch.answer : found.front());
+        const double value = movement.along (patterns[judgedBy], stretch)[static_cast<std::size_t> (n)];
         // Levels of the stretch itself where it answered, else of the film; no single frame decides.
         const bool own = stretch.answer >= 0;
         const double asNew = normal (value, own ? stretch.newMean : newMean, own ? std::max (0.15, stretch.deviation) : deviation);
@@ -227,8 +227,7 @@ CadenceFinding findCadence (const Measures& measures, const std::vector<std::int
             finding.said = "not sure whether anything is repeated: taken one to one";
         return finding;
     }
-    auto cadence =
-        film::Cadence::fromStarts (mostLikelyStarts (movement.relative, movement.isHead, stretches, patterns, found), frames);
+    auto cadence = film::Cadence::fromStarts (mostLikelyStarts (movement, stretches, patterns, found), frames);
     if (! cadence)
         return finding;
     finding.cadence = *cadence;

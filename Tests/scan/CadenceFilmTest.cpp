@@ -219,6 +219,22 @@ TEST_CASE ("Cadences in encoded files of real shots: a sample")
     CHECK (tally.right > 4);
 }
 
+TEST_CASE ("A count at 29.97 taken into a file of 25 is no cadence, however regularly its figures change")
+{
+    const auto path = testData ("data/video/moviepy_smpte_2997_in_25fps.mp4");
+    if (! std::filesystem::exists (path))
+    {
+        WARN ("no data/video below SHUTTERBEAT_TEST_DATA: a picture that counts not checked");
+        return;
+    }
+    scan::Scanner scanner;
+    REQUIRE (media::forEachGrey (path, scan::scanWidth, scan::scanHeight,
+                                 [&] (std::int64_t, const film::GreyPicture& picture) { return scanner.add (picture).ok(); }));
+    scan::Options options;
+    options.fileRate = time::Rational (25);
+    CHECK_FALSE (scan::shots (scanner.finish(), options).cadenceSure);
+}
+
 TEST_CASE ("Every cadence of the handbook in encoded files of real shots", "[.long]")
 {
     Tally tally;

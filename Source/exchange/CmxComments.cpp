@@ -31,10 +31,9 @@ public:
     void readLine (std::string_view text, std::int64_t line)
     {
         text = time::trimmed (text);
-        const auto lower = time::lowerAscii (text);
-        if (time::startsWith (lower, "fcm:"))
+        if (time::lowerAscii (text.substr (0, 4)) == "fcm:")
         {
-            const bool drop = lower.find ("non") == std::string::npos;
+            const bool drop = time::lowerAscii (text).find ("non") == std::string::npos;
             if (drop != rate.dropFrame)
                 found.warnings.push_back ("line " + std::to_string (line) + " says " + std::string (text) + ", the list is read at "
                                           + time::rateName (rate));

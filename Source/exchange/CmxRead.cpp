@@ -13,20 +13,17 @@ namespace
 {
 std::vector<std::string> wordsOf (std::string_view text)
 {
+    constexpr std::string_view blanks = " \t";
     std::vector<std::string> words;
-    std::string word;
-    for (const char c : text)
-        if (c == ' ' || c == '\t')
-        {
-            if (! word.empty())
-                words.push_back (std::move (word));
-            word.clear();
-        }
-        else
-            word += c;
-    if (! word.empty())
-        words.push_back (std::move (word));
-    return words;
+    for (;;)
+    {
+        text.remove_prefix (std::min (text.find_first_not_of (blanks), text.size()));
+        if (text.empty())
+            return words;
+        const auto end = std::min (text.find_first_of (blanks), text.size());
+        words.emplace_back (text.substr (0, end));
+        text.remove_prefix (end);
+    }
 }
 
 bool allDigits (const std::string& text)
@@ -37,7 +34,7 @@ bool allDigits (const std::string& text)
 /// The text after `head`, whatever its case; nothing when it does not begin so.
 std::optional<std::string> after (std::string_view text, std::string_view head)
 {
-    if (! time::startsWith (time::lowerAscii (text), head))
+    if (time::lowerAscii (text.substr (0, head.size())) != head)
         return {};
     return std::string (time::trimmed (text.substr (head.size())));
 }
@@ -73,10 +70,10 @@ public:
             readMode (*mode, line);
         else if (text[0] == '*')
             readComment (text, line);
-        else if (allDigits (wordsOf (text)[0]))
-            readEvent (wordsOf (text), line);
-        else if (const auto speed = wordsOf (text); time::lowerAscii (speed[0]) == "m2")
-            readSpeed (speed, line);
+        else if (const auto words = wordsOf (text); allDigits (words[0]))
+            readEvent (words, line);
+        else if (time::lowerAscii (words[0]) == "m2")
+            readSpeed (words, line);
         else if (passedOver (time::lowerAscii (text)))
             readNote (text);
         else

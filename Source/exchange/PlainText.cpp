@@ -123,16 +123,15 @@ std::vector<std::string> linesOf (std::string_view bytes)
     if (time::startsWith (bytes, "\xEF\xBB\xBF"))
         bytes.remove_prefix (3);
     const std::string text = fromUtf8OrLatin1 (bytes);
-    std::vector<std::string> lines (1);
-    for (std::size_t i = 0; i < text.size(); ++i)
-        if (text[i] == '\n' || text[i] == '\r')
-        {
-            i += text[i] == '\r' && i + 1 < text.size() && text[i + 1] == '\n' ? 1 : 0;
-            lines.emplace_back();
-        }
-        else
-            lines.back() += text[i];
-    return lines;
+    std::vector<std::string> lines;
+    for (std::size_t at = 0;;)
+    {
+        const auto end = text.find_first_of ("\r\n", at);
+        lines.push_back (text.substr (at, end - at));
+        if (end == std::string::npos)
+            return lines;
+        at = end + (text.compare (end, 2, "\r\n") == 0 ? 2 : 1);
+    }
 }
 
 std::size_t lettersIn (std::string_view text)

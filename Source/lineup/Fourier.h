@@ -24,7 +24,9 @@ private:
     void transform();
 
     std::vector<float> window;
-    std::vector<std::complex<float>> turns, folded, values; ///< half as many: even samples real, odd ones imaginary
+    std::vector<float> real, imaginary;           ///< half as many: even samples real, odd ones imaginary
+    std::vector<float> realTurns, imaginaryTurns; ///< of every stage of the transform, one after another
+    std::vector<std::complex<float>> folded;
     std::vector<std::size_t> order;
     std::vector<float> magnitudes;
 };

@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
-#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <unistd.h>
@@ -264,9 +263,9 @@ std::vector<float> render (const Piece& piece)
     if (std::system (command.c_str()) == 0)
     {
         std::ifstream in (folder + "/a.raw", std::ios::binary);
-        const std::string bytes{ std::istreambuf_iterator<char> (in), {} };
-        std::vector<float> stereo (bytes.size() / sizeof (float));
-        std::memcpy (stereo.data(), bytes.data(), stereo.size() * sizeof (float));
+        std::vector<float> stereo (fs::file_size (folder + "/a.raw") / sizeof (float));
+        in.read (reinterpret_cast<char*> (stereo.data()), static_cast<std::streamsize> (stereo.size() * sizeof (float)));
+        mono.reserve (stereo.size() / 2);
         for (std::size_t i = 0; i + 1 < stereo.size(); i += 2)
             mono.push_back (0.5f * (stereo[i] + stereo[i + 1]));
     }

@@ -99,6 +99,16 @@ Json remediesJson (const spotting::InsideRemedies& found)
         Json json{ { "kind", std::string (spotting::remedyKindName (way.kind)) }, { "cost", way.cost }, { "said", way.text } };
         if (way.endBar > 0)
             json["bars"] = { { "first", way.firstBar }, { "end", way.endBar } };
+        if (way.way)
+        {
+            json["beats"] = way.way->beats;
+            json["bars_in"] = way.way->barsIn;
+            json["beats_in_one_bar"] = way.way->beatsInBar;
+            json["one_of_bars"] = way.way->bars;
+            json["nudge"] = way.way->nudge;
+            json["nudge_beats"] = way.way->nudgeBeats;
+            json["frames_left"] = way.way->leftFrames;
+        }
         if (way.left.sign() != 0)
             json["left_seconds"] = time::fractionText (way.left);
         for (const auto& card : way.cards)
@@ -164,7 +174,8 @@ void printRecut (const spotting::Carried& carried, const std::vector<spotting::R
         out << "\ncue " << (cue.cue.number.empty() ? cue.cue.id : cue.cue.number) << " " << oneLine (cue.cue.title) << ": in "
             << placeText (cue.in) << "; out " << placeText (cue.out);
         if (cue.frames && cue.seconds && (*cue.frames != 0 || cue.seconds->sign() != 0))
-            out << "; " << plus (*cue.frames) << " film frames (" << plusSeconds (*cue.seconds) << ")";
+            out << "; " << plus (*cue.frames) << " film frames (" << plus (cue.out.delivered - cue.in.delivered) << " delivered, "
+                << plusSeconds (*cue.seconds) << ")";
         out << "\n";
         for (std::size_t i = 0; i < cue.inside.size(); ++i)
         {
@@ -245,6 +256,7 @@ Json recutJson (const spotting::Carried& carried, const std::vector<spotting::Re
         if (cue.frames && cue.seconds)
         {
             json["longer_film_frames"] = *cue.frames;
+            json["longer_delivered_frames"] = cue.out.delivered - cue.in.delivered;
             json["longer_seconds"] = time::fractionText (*cue.seconds);
         }
         json["inside"] = std::move (inside);

@@ -4,7 +4,7 @@
 #include "time/Clock.h"
 
 #include <algorithm>
-#include <array>
+#include <cstdlib>
 
 namespace shutterbeat::spotting
 {
@@ -47,6 +47,13 @@ std::string barsText (std::int64_t first, std::int64_t end)
 {
     return end - first == 1 ? "bar " + std::to_string (first)
                             : "bars " + std::to_string (first) + " to " + std::to_string (end - 1);
+}
+
+/// "3 beats fewer: "; nothing where none comes or goes.
+std::string beatsText (int beats)
+{
+    const auto count = std::abs (beats);
+    return count == 0 ? "" : std::to_string (count) + (count == 1 ? " beat " : " beats ") + (beats > 0 ? "more: " : "fewer: ");
 }
 
 /// What players and writers can do.
@@ -109,21 +116,29 @@ public:
     }
 
 private:
-    /// The best of each sort, so that a choice is seen and not ten shades of one.
+    /// The best of each sort, so that a choice is seen and not ten shades of one: a nudge beside the same bars only where it lands
+    /// nearer than they do by themselves.
     void addWays (const music::TempoMap& map, const music::RefitWish& wish, const std::vector<music::RefitWay>& ways,
                   InsideRemedies& remedies) const
     {
-        std::vector<std::array<int, 3>> sorts;
+        std::vector<const music::RefitWay*> told;
         for (const auto& way : ways)
         {
-            const std::array<int, 3> sort{ way.barsIn, way.beatsInBar, way.nudgeBeats > 0 ? 1 : 0 };
-            if (sorts.size() >= mostWays || std::find (sorts.begin(), sorts.end(), sort) != sorts.end())
+            const auto better = [&] (const music::RefitWay* other)
+            {
+                return other->barsIn == way.barsIn && other->beatsInBar == way.beatsInBar
+                       && (way.nudgeBeats == 0 || other->nudgeBeats > 0
+                           || std::abs (other->leftFrames) <= std::abs (way.leftFrames));
+            };
+            if (told.size() >= mostWays || std::any_of (told.begin(), told.end(), better))
                 continue;
-            sorts.push_back (sort);
+            told.push_back (&way);
             Remedy remedy;
             remedy.kind = RemedyKind::music;
             remedy.cost = way.cost();
-            remedy.text = music::wayText (way, map) + ", " + barsText (wish.firstBar, wish.endBar);
+            remedy.text = beatsText (way.beats) + music::wayText (way, map);
+            if (way.bars.empty())
+                remedy.text += ", within " + barsText (wish.firstBar, wish.endBar);
             remedy.left = Rational (way.leftFrames) * wish.frame;
             remedy.way = way;
             remedy.firstBar = wish.firstBar;

@@ -278,6 +278,16 @@ TEST_CASE ("The demo's second edition from lists and from a change list: the sam
     {
         CHECK (way["cost"].get<double>() >= cost);
         cost = way["cost"].get<double>();
+        if (way["kind"] == "cards")
+            CHECK (way["cards"].size() >= 1);
+        if (way["kind"] != "music")
+            continue;
+        // At 100 a minute beats, nudge and what is left over make up the change.
+        const auto seconds = [] (const Json& json, const char* name)
+        { return json.contains (name) ? time::toDouble (*time::parseRational (json[name].get<std::string>())) : 0.0; };
+        const double nudge = way["nudge_beats"].get<int>() * 0.6 * (1 / (1 + way["nudge"].get<double>()) - 1);
+        CHECK (way["beats"].get<int>() * 0.6 + nudge
+               == Approx (seconds (inside[0], "seconds") + seconds (way, "left_seconds")).margin (1e-6));
     }
     CHECK (inside[0]["remedies"]["ways"].size() >= 2);
     const auto said = must ({ "recut", book }).out;

@@ -156,6 +156,71 @@ TEST_CASE ("Whatever was taken out or put in, a remedy by cards puts the music b
     CHECK (holds);
 }
 
+TEST_CASE ("Whatever was taken out or put in, beats, nudge and what is left over make up the change, least change first")
+{
+    const double beat = 60. / 90, frame = 1. / 24;
+    bool nudged = false, barIn = false, barOut = false, meter = false;
+    for (std::int64_t frames = -80; frames <= 80; ++frames)
+    {
+        const auto book =
+            bookWith (std::max<std::int64_t> (0, -frames), "The cake is gone again", std::max<std::int64_t> (0, frames));
+        const auto all = remediesFor (book);
+        REQUIRE (all.size() == (frames == 0 ? 0 : 1));
+        if (all.empty())
+            continue;
+        const auto& ways = all[0].ways;
+        INFO ("frames " << frames);
+        REQUIRE_FALSE (ways.empty());
+        CHECK (firstOf (all[0], RemedyKind::again) != nullptr);
+        for (std::size_t i = 0; i < ways.size(); ++i)
+        {
+            CHECK ((i == 0 || ways[i - 1].cost <= ways[i].cost));
+            if (ways[i].kind != RemedyKind::music)
+                continue;
+            const auto& way = *ways[i].way;
+            INFO (ways[i].text);
+            CHECK (way.beats == 4 * way.barsIn + way.beatsInBar);
+            const double byNudge = way.nudgeBeats * beat * (1 / (1 + way.nudge) - 1), left = way.leftFrames * frame;
+            CHECK (way.beats * beat + byNudge == Approx (static_cast<double> (frames) / 18 + left).margin (1e-6));
+            CHECK (time::toDouble (ways[i].left) == Approx (left).margin (1e-12));
+            const auto beats = std::to_string (std::abs (way.beats)) + (std::abs (way.beats) == 1 ? " beat " : " beats ");
+            CHECK ((way.beats == 0 || ways[i].text.find (beats + (way.beats > 0 ? "more: " : "fewer: ")) == 0));
+            nudged = nudged || (way.nudgeBeats > 0 && way.beats == 0);
+            barIn = barIn || (way.barsIn > 0 && way.beatsInBar == 0);
+            barOut = barOut || (way.barsIn < 0 && way.beatsInBar == 0);
+            meter = meter || (way.barsIn == 0 && way.beatsInBar != 0);
+            // Of two ways with the same bars the dearer one lands nearer.
+            for (std::size_t k = 0; k < i; ++k)
+                if (ways[k].way && ways[k].way->barsIn == way.barsIn && ways[k].way->beatsInBar == way.beatsInBar)
+                    CHECK (std::abs (way.leftFrames) < std::abs (ways[k].way->leftFrames));
+        }
+    }
+    CHECK ((nudged && barIn && barOut && meter));
+}
+
+TEST_CASE ("Hits between the change and the card stay beside the music, and that has its cost")
+{
+    auto book = bookWith (36);
+    const auto first = *firstOf (remediesFor (book)[0], RemedyKind::cards);
+    // Behind the change, which is at the head of C, and before the card: the card has to come first in the new edition.
+    auto editions = book.editions.list();
+    for (auto& one : editions)
+        std::swap (one.shots[1], one.shots[2]);
+    book.editions = std::move (editions);
+    auto hit = hitAt (headOf ("K"), "the card");
+    hit.weight = spotting::Weight::must;
+    hit.cue = book.cues[0].id;
+    book = did (spotting::addHits (book, "anna", { hit })).book;
+    const auto found = remediesFor (book);
+    REQUIRE (found.size() == 1);
+    const auto* cards = firstOf (found[0], RemedyKind::cards);
+    REQUIRE (cards != nullptr);
+    CHECK (cards->hitsOff == 1);
+    CHECK (cards->cost == Approx (first.cost + spotting::CardCosts().hitOff));
+    CHECK (cards->text.find ("with 1 hit between left beside it") != std::string::npos);
+    CHECK (clockIn (carriedOut (book, *cards), "B", "the door") == clockIn (book, "A", "the door"));
+}
+
 TEST_CASE ("Without a tempo the remedy says so, and tacet is left alone")
 {
     auto book = bookWith (36);

@@ -2,6 +2,7 @@
 
 #include "scan/MatchAnchors.h"
 #include "scan/MatchBands.h"
+#include "scan/MatchDoubts.h"
 #include "scan/MatchPath.h"
 #include "scan/MatchRefine.h"
 #include "scan/MatchRuns.h"
@@ -76,6 +77,7 @@ PrintMatch matchPrints (const PrintFrames& before, const PrintFrames& after)
     dropStrays (now, match.runs);
     extendRuns (old, now, match.runs);
     layCards (old, now, match.runs);
+    doubtBorders (old, now, questions, match.runs);
     match.successors = cardSuccessors (old, now, match.runs);
     return match;
 }

@@ -57,10 +57,12 @@ Layer::Layer (const Laying& laying)
     }
     for (int y = 0; y < h; ++y)
         placeTaps (rows[static_cast<std::size_t> (y)], middleY + (y - middleY) * r.scaleY + r.shiftY, h);
-    for (int y = 0; y < h; ++y)
-        for (int x = 0; x < w; ++x)
-            mask[static_cast<std::size_t> (y * w + x)] =
-                rows[static_cast<std::size_t> (y)].inside && columns[static_cast<std::size_t> (x)].inside ? -1 : 0;
+    std::array<std::int8_t, w> line{};
+    for (std::size_t x = 0; x < w; ++x)
+        line[x] = columns[x].inside ? -1 : 0;
+    for (std::size_t y = 0; y < h; ++y)
+        if (rows[y].inside)
+            std::copy (line.begin(), line.end(), mask.begin() + static_cast<std::ptrdiff_t> (y * w));
 }
 
 void Layer::lay (const Fingerprint& from, LaidPrint& to) const
@@ -69,17 +71,21 @@ void Layer::lay (const Fingerprint& from, LaidPrint& to) const
         to.cells = from.cells;
     else
     {
-        std::array<std::array<float, w>, h> across{};
-        for (int y = 0; y < h; ++y)
-        {
-            const std::int8_t* line = from.cells.data() + y * w;
+        // Column beside column, so that a tap is the same for a whole one.
+        std::array<std::array<float, h>, w> upright;
+        for (std::size_t y = 0; y < h; ++y)
             for (std::size_t x = 0; x < w; ++x)
-            {
-                const Taps& t = columns[x];
-                across[static_cast<std::size_t> (y)][x] =
-                    t.weight[0] * static_cast<float> (line[t.from[0]]) + t.weight[1] * static_cast<float> (line[t.from[1]])
-                    + t.weight[2] * static_cast<float> (line[t.from[2]]) + t.weight[3] * static_cast<float> (line[t.from[3]]);
-            }
+                upright[x][y] = static_cast<float> (from.cells[y * w + x]);
+        std::array<std::array<float, w>, h> across;
+        for (std::size_t x = 0; x < w; ++x)
+        {
+            const Taps& t = columns[x];
+            const auto &a = upright[t.from[0]], &b = upright[t.from[1]], &c = upright[t.from[2]], &d = upright[t.from[3]];
+            std::array<float, h> column;
+            for (std::size_t y = 0; y < h; ++y)
+                column[y] = t.weight[0] * a[y] + t.weight[1] * b[y] + t.weight[2] * c[y] + t.weight[3] * d[y];
+            for (std::size_t y = 0; y < h; ++y)
+                across[y][x] = column[y];
         }
         for (std::size_t y = 0; y < h; ++y)
         {

@@ -108,6 +108,7 @@ std::vector<std::int32_t> cheapestPath (const PrintFrames& before, const PrintFr
     std::vector<Step> steps;
     std::vector<State> states{ State{} }, lastStates;
     std::vector<std::int32_t> olds;
+    std::vector<std::size_t> cheap; // states before, so cheap that frames may be left out after them
     LaidPrint laid;
     OldNorms norms (before);
     for (std::size_t q = 0; q < questions.size(); ++q)
@@ -140,10 +141,17 @@ std::vector<std::int32_t> cheapestPath (const PrintFrames& before, const PrintFr
             if (bestRun >= 0 && bestRunCost + newCost + inside / 2 < unknown.cost)
                 unknown = { none, bestRun, bestRunCost + newCost + inside / 2 };
             states.push_back (unknown);
+            // No state costs more than coming from new pictures or the cheapest run, so that few can be reached by a skip.
+            const float mostSkipped =
+                std::min (noneCost + newCost + inside / 2, bestRunCost + leapCost + inside) + offEdgeCost - skipCost;
+            cheap.clear();
+            for (std::size_t i = 1; i < last->size(); ++i)
+                if ((*last)[i].cost < mostSkipped)
+                    cheap.push_back (i);
             if (! olds.empty())
                 layer.lay (after.frames[static_cast<std::size_t> (n)], laid);
             const float newTold = toldBy (laid.texture, after.dark);
-            std::size_t at = 1;
+            std::size_t at = 1, skippable = 0;
             for (const auto o : olds)
             {
                 const float oldNorm = norms (o);
@@ -164,12 +172,14 @@ std::vector<std::int32_t> cheapestPath (const PrintFrames& before, const PrintFr
                     state.cost = (*last)[at].cost + crossing;
                     state.from = static_cast<std::int32_t> (at);
                 }
-                for (std::size_t k = at; k-- > 1 && (*last)[k].old >= o - farthestSkip;)
-                    if ((*last)[k].old < o - 1
-                        && (*last)[k].cost + skipCost + 0.1F * static_cast<float> (o - (*last)[k].old) < state.cost)
+                while (skippable < cheap.size() && (*last)[cheap[skippable]].old < o - 1)
+                    ++skippable;
+                for (std::size_t c = skippable; c-- > 0 && (*last)[cheap[c]].old >= o - farthestSkip;)
+                    if (const State& from = (*last)[cheap[c]];
+                        from.cost + skipCost + 0.1F * static_cast<float> (o - from.old) < state.cost)
                     {
-                        state.cost = (*last)[k].cost + skipCost + 0.1F * static_cast<float> (o - (*last)[k].old);
-                        state.from = static_cast<std::int32_t> (k);
+                        state.cost = from.cost + skipCost + 0.1F * static_cast<float> (o - from.old);
+                        state.from = static_cast<std::int32_t> (cheap[c]);
                     }
                 state.cost += emission;
                 states.push_back (state);

@@ -17,7 +17,6 @@ constexpr float softest = 0.008F;        // weave is taken out
 constexpr float contest = 8;             // in favour of the best offset; below it steps are looked at too
 constexpr std::int64_t stepsAround = 3;  // film frames
 constexpr float edgeWorth = 6;           // in favour of a run that begins or ends at a cut of both prints
-constexpr std::int64_t closeBy = 60;     // film frames between offsets of runs that may share a border
 constexpr float borderWorth = 40;        // in favour of the neighbour: a shot's last pictures say half of that by chance
 const float perCell = 1 / std::sqrt (static_cast<float> (Fingerprint::size));
 constexpr float onePicture = 0.0012F; // distance below which two frames of a print are one picture
@@ -58,7 +57,8 @@ public:
             std::int64_t best = 0;
             for (std::int64_t k = 0; k < std::min (frames - 1, closeBy); ++k)
             {
-                gain += costAt (first + step * k, own) - costAt (first + step * k, by);
+                gain += frameCost (before, after, questions, first + step * k, own)
+                        - frameCost (before, after, questions, first + step * k, by);
                 if (gain > most)
                 {
                     most = gain;
@@ -76,20 +76,6 @@ public:
     }
 
 private:
-    /// How dear it is that a new frame shows the old one so much later.
-    [[nodiscard]] float costAt (std::int64_t frame, std::int64_t by) const
-    {
-        const Layer layer (questionAt (questions, frame).laying);
-        SlopedPrint print;
-        layer.lay (after.frames[static_cast<std::size_t> (frame)], print.laid);
-        addSlopes (print);
-        const auto last = static_cast<std::int64_t> (before.frames.size()) - 1;
-        const Fingerprint& old = before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (frame + by, 0, last))];
-        const float norm = layer.oldNorm (old);
-        return costOf (steadyLaidDistance (print, old, norm),
-                       std::min (toldBy (print.laid.texture, after.dark), toldBy (norm * perCell, before.dark)), softest);
-    }
-
     /// By how many frames it was moved.
     std::int64_t moveRun (MatchedRun& run)
     {
@@ -221,6 +207,20 @@ private:
     std::vector<float> offsets;
 };
 } // namespace
+
+float frameCost (const PrintFrames& before, const PrintFrames& after, const std::vector<Question>& questions, std::int64_t frame,
+                 std::int64_t by)
+{
+    const Layer layer (questionAt (questions, frame).laying);
+    SlopedPrint print;
+    layer.lay (after.frames[static_cast<std::size_t> (frame)], print.laid);
+    addSlopes (print);
+    const auto last = static_cast<std::int64_t> (before.frames.size()) - 1;
+    const Fingerprint& old = before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (frame + by, 0, last))];
+    const float norm = layer.oldNorm (old);
+    return costOf (steadyLaidDistance (print, old, norm),
+                   std::min (toldBy (print.laid.texture, after.dark), toldBy (norm * perCell, before.dark)), softest);
+}
 
 void registerAgain (const PrintFrames& before, const PrintFrames& after, const std::vector<MatchedRun>& runs,
                     std::vector<Question>& questions)

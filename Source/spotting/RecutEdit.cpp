@@ -66,11 +66,19 @@ const film::Shot* shotOf (const Book& book, const std::string& letter, const std
     return found == edition->shots.end() ? nullptr : &*found;
 }
 
+/// Most of a shot: what is said of a few of its frames, where it dissolves into another, does not say which shot it is.
+bool isMostOf (const PendingMatch& match, const film::Shot& shot)
+{
+    return 2 * match.frames > shot.end - shot.first;
+}
+
 /// The shot of the new edition is the old one's from now on, unless that is there already.
 void makeSuccessor (Book& book, const Recut& recut, const PendingMatch& match)
 {
     const auto* old = shotOf (book, recut.before, match.otherShot);
-    if (old != nullptr && shotOf (book, recut.after, old->id) == nullptr && shotOf (book, recut.after, match.shot) != nullptr)
+    const auto* now = shotOf (book, recut.after, match.shot);
+    if (old != nullptr && now != nullptr && shotOf (book, recut.after, old->id) == nullptr
+        && (match.doubt == Doubt::card || isMostOf (match, *now)))
         rename (book, recut.after, match.shot, film::Shot (*old), match.doubt == Doubt::card);
 }
 
@@ -115,7 +123,8 @@ Result<Done> apply (Book& book, const Recut& recut, PendingMatch& match, const D
     book.samePictures = std::move (same);
     if (decision.answer == Answer::same)
         makeSuccessor (book, recut, match);
-    else if (const auto* shot = shotOf (book, recut.after, match.shot); shot != nullptr && match.shot == match.otherShot)
+    else if (const auto* shot = shotOf (book, recut.after, match.shot);
+             shot != nullptr && match.shot == match.otherShot && isMostOf (match, *shot))
     {
         // It bore the old shot's id as a proposal only. Whoever pinned something to it meant the old shot.
         const auto ids = takeIds (book, "scan", 1);

@@ -5,6 +5,7 @@
 
 #include "scan/Reedit.h"
 
+#include <algorithm>
 #include <iostream>
 
 using namespace shutterbeat;
@@ -48,8 +49,11 @@ int main()
                            std::to_string (score.kept) + " kept frames, " + std::to_string (score.dark) + " dark ones aside", "%");
             bench::report (head + ": not the exact frame", 100 - 100 * score.exact, other.mirrored ? 100 : 2,
                            "repeats count as one", "%");
-            bench::report (head + ": more than one off", 100 - 100 * score.near, nearAim,
-                           std::to_string (score.wrongUnsaid) + " frames of it not said to be doubtful", "%");
+            bench::report (head + ": more than one off", 100 - 100 * score.near, nearAim, "doubtful ones among them", "%");
+            bench::report (head + ": more than one off, unsaid", 100.0 * score.wrongUnsaid / std::max (1, score.kept), 0.1,
+                           std::to_string (score.wrongUnsaid) + " frames", "%");
+            bench::report (head + ": in doubt", 100.0 * score.doubted / static_cast<double> (film->after.frames.size()),
+                           name == std::string ("mild") ? 5 : 10, std::to_string (score.doubts) + " questions to the user", "%");
             bench::report (head + ": foreign frames found", score.foreign, 0, "dark ones aside", "frames");
         }
 }

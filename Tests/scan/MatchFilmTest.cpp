@@ -30,9 +30,11 @@ TEST_CASE ("Real clips, re-edited, cropped, worn and encoded again, are found by
         scoreOf (*film, scan::matchPrints ({ film->before.frames, film->before.shots }, { film->after.frames, film->after.shots }));
     std::cout << "re-edited clips: " << score.kept << " frames kept (" << score.dark << " dark ones aside), right shot "
               << score.rightShot << ", exact " << score.exact << ", within one " << score.near << ", foreign " << score.foreign
-              << "\n";
+              << ", doubts " << score.doubts << " of " << score.doubted << " frames, wrong unsaid " << score.wrongUnsaid << "\n";
     CHECK (score.kept > 800);
     CHECK (score.rightShot >= 0.995);
     CHECK (score.near >= 0.98);
     CHECK (score.foreign == 0);
+    CHECK (score.wrongUnsaid == 0);
+    CHECK (score.doubted <= 0.1 * score.kept);
 }

@@ -269,6 +269,8 @@ MatchScore scoreOf (const Reedited& film, const scan::PrintMatch& match)
             ++shot;
         return shot;
     };
+    const auto inDoubt = [] (const scan::MatchedRun& run)
+    { return run.exact < scan::doubtfulFrame || run.sure < scan::doubtfulShot; };
     int right = 0, exact = 0, near = 0;
     for (std::size_t n = 0; n < film.after.pool.size(); ++n)
     {
@@ -296,9 +298,15 @@ MatchScore scoreOf (const Reedited& film, const scan::PrintMatch& match)
         if (! isNear)
             for (const auto& run : match.runs)
                 if (static_cast<std::int64_t> (n) >= run.newFirst && static_cast<std::int64_t> (n) < run.newFirst + run.frames
-                    && run.exact >= scan::doubtfulFrame && run.sure >= scan::doubtfulShot)
+                    && ! inDoubt (run))
                     ++score.wrongUnsaid;
     }
+    for (const auto& run : match.runs)
+        if (inDoubt (run))
+        {
+            ++score.doubts;
+            score.doubted += static_cast<int> (run.frames);
+        }
     const double kept = std::max (1, score.kept);
     score.rightShot = right / kept;
     score.exact = exact / kept;

@@ -54,6 +54,7 @@ struct MatchScore
     double rightShot = 0, exact = 0, near = 0; ///< near: within a film frame
     int foreign = 0;                           ///< frames that are not in the old film but were found there, dark ones left out
     int wrongUnsaid = 0;                       ///< frames more than one off in runs that were not said to be doubtful
+    int doubts = 0, doubted = 0;               ///< runs that were said to be doubtful, and frames in them
 };
 MatchScore scoreOf (const Reedited& film, const scan::PrintMatch& match);
 } // namespace shutterbeat::tests

@@ -195,3 +195,38 @@ TEST_CASE ("A decision settles a pending match, once")
     const auto parted = did (spotting::settle (book, { { "B-1", spotting::Answer::other, 0 } }));
     CHECK (did (spotting::carry (parted, "A", "B")).hits[1].place.fate == Fate::lost);
 }
+
+TEST_CASE ("A decision about a few frames of a shot, where it dissolves into another, leaves the shot what it is")
+{
+    // B's last twelve film frames in the new print may as well be those of C, which is gone.
+    auto book =
+        bookOf (edition ({ shot ("A", 0, 100), shot ("B", 100, 200), shot ("C", 200, 300) }),
+                edition ({ shot ("A", 0, 100, "p2"), shot ("B", 100, 200, "p2") }), { hitAt (edge ("B", film::Edge::head)) });
+    book.samePictures = std::vector<film::SamePictures>{ { "p2", 0, "p1", 0, 188, {} }, { "p2", 188, "p1", 188, 12, {} } };
+    book.recuts = std::vector<spotting::Recut>{
+        { "A",
+          "B",
+          { { "B-1", spotting::Doubt::frame, "p2", 188, "p1", 188, 12, "B", "B", 500, spotting::Answer::pending, 0, {} } },
+          {} }
+    };
+    const auto idsOf = [] (const spotting::Book& of)
+    {
+        std::string ids;
+        for (const auto& shot : of.editions[1].shots)
+            ids += shot.id + " ";
+        return ids;
+    };
+    const auto other = did (spotting::settle (book, { { "B-1", spotting::Answer::other, 0 } }));
+    CHECK (idsOf (other) == "A B ");
+    CHECK (did (spotting::carry (other, "A", "B")).changes.newFrames == 200);
+    CHECK (did (spotting::carry (other, "A", "B")).hits[0].place.fate == Fate::unmoved);
+    const auto moved = did (spotting::settle (book, { { "B-1", spotting::Answer::same, 20 } }));
+    CHECK (idsOf (moved) == "A B ");
+    CHECK (moved.samePictures[1].otherFirst == 208);
+    // One that says it of the whole shot makes it another.
+    auto recuts = book.recuts.list();
+    recuts[0].matches[0].first = recuts[0].matches[0].otherFirst = 100;
+    recuts[0].matches[0].frames = 100;
+    book.recuts = recuts;
+    CHECK (idsOf (did (spotting::settle (book, { { "B-1", spotting::Answer::other, 0 } }))) != "A B ");
+}

@@ -2,6 +2,9 @@
 
 #include "time/Text.h"
 
+#include <algorithm>
+#include <limits>
+
 namespace shutterbeat::time
 {
 namespace
@@ -21,7 +24,8 @@ Split split (const Rational& seconds, int decimals)
     const std::int64_t units = roundOf (seconds * Rational (scale));
     Split s;
     s.negative = units < 0;
-    const std::int64_t count = units < 0 ? -units : units;
+    // What is out of range is rounded to the lowest number, which has no positive one.
+    const std::int64_t count = units < 0 ? -std::max (units, -std::numeric_limits<std::int64_t>::max()) : units;
     const std::int64_t whole = count / scale;
     s.hours = whole / 3600;
     s.minutes = whole / 60 % 60;

@@ -92,3 +92,10 @@ TEST_CASE ("Samples of a frame at 48 kHz (handbook 1.5, 3.1)")
     for (std::size_t frame = 0; frame < five.size(); ++frame)
         CHECK (sampleAt (Rational (static_cast<std::int64_t> (frame)) * Rational (1001, 30000), 48000) == five[frame]);
 }
+
+TEST_CASE ("A clock of more seconds than fit is the same to either side")
+{
+    const Rational far = parseRational ("138710000228710000220909").value();
+    CHECK (clockText (-far) == "-" + clockText (far));
+    CHECK (longClockText (-far) == "-" + longClockText (far));
+}

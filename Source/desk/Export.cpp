@@ -1,6 +1,7 @@
 #include "desk/Export.h"
 
 #include "desk/ExportMakers.h"
+#include "desk/MemoryGivenBack.h"
 #include "exchange/CsvList.h"
 #include "store/WholeFile.h"
 
@@ -161,6 +162,7 @@ Result<Exported> exportBook (const OpenBook& open, const std::string& format, co
 
 Result<Exported> exportAll (const OpenBook& open, const std::string& folder, const ExportWish& wish, const Progress& progress)
 {
+    const MemoryGivenBack afterwards;
     const auto times = spotting::timesOf (open.book, wish.asked);
     if (! times)
         return times.error();

@@ -1,5 +1,6 @@
 #include "desk/ScanFilm.h"
 
+#include "desk/MemoryGivenBack.h"
 #include "desk/ScanCache.h"
 #include "media/GreyPass.h"
 #include "scan/Scanner.h"
@@ -15,6 +16,7 @@ Result<MeasuredFilm> measureFilm (const std::string& path, const Progress& progr
     if (auto kept = readCachedScan (path, film->identity))
         if (static_cast<std::int64_t> (kept->frames.size()) == film->frames)
             return MeasuredFilm{ std::move (*film), std::move (*kept), true };
+    const MemoryGivenBack afterwards;
     scan::Scanner scanner;
     scanner.expect (film->frames);
     std::optional<Error> failed;

@@ -1,4 +1,5 @@
 #include "Catch.h"
+#include "Watched.h"
 
 #include "media/SoundReader.h"
 
@@ -57,19 +58,6 @@ std::string longWav (const std::string& name, int channels, std::uint64_t sample
 }
 
 /// Memory of this process, in bytes.
-// A sanitizer keeps what was freed for a while, to catch whoever still reads it.
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-constexpr bool memoryIsOurs = false;
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
-constexpr bool memoryIsOurs = false;
-#else
-constexpr bool memoryIsOurs = true;
-#endif
-#else
-constexpr bool memoryIsOurs = true;
-#endif
-
 std::int64_t residentBytes()
 {
     std::ifstream statm ("/proc/self/statm");
@@ -103,7 +91,7 @@ TEST_CASE ("two hours of sound are read anywhere with little memory and little w
     const auto grown = residentBytes() - before;
     std::cout << "Two hours of 24-bit stereo: opened in " << ms (opened - start) << " ms, 201 jumps in " << ms (end - opened)
               << " ms, memory grown by " << grown / 1024 << " kB\n";
-    if (memoryIsOurs)
+    if (! tests::memoryIsWatched)
         CHECK (grown < 24 * 1024 * 1024);
     fs::remove (path);
 }

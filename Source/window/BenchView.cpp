@@ -5,6 +5,7 @@
 #include "window/Keys.h"
 
 #include <algorithm>
+#include <cctype>
 
 namespace shutterbeat::window
 {
@@ -13,6 +14,13 @@ namespace
 constexpr int headerHeight = 44, readoutHeight = 76, messageHeight = 32;
 constexpr int tickMilliseconds = 8; // finer than a frame at 60 a second
 constexpr std::int64_t nanosecondsInMs = 1'000'000;
+
+/// As KeyWatch knows it; something it knows nothing of for other keys.
+char letterOf (const juce::KeyPress& key)
+{
+    const int code = key.getKeyCode();
+    return code < 128 ? static_cast<char> (std::tolower (code)) : '\0';
+}
 } // namespace
 
 BenchView::BenchView (Bench& theBench, Settings& theSettings)
@@ -280,11 +288,20 @@ void BenchView::resized()
     picture.setBounds (box);
 }
 
+bool BenchView::isDown (const juce::KeyPress& key) const
+{
+    return key.isCurrentlyDown() || keyWatch.isDown (letterOf (key));
+}
+
 bool BenchView::keyPressed (const juce::KeyPress& key)
 {
+    // A key that is held comes again and again.
+    const auto press = keyWatch.takePress (letterOf (key));
+    const bool again = ! press && key == lastKey && isDown (key);
+    lastKey = key;
     if (bench.live.isOpen())
     {
-        live.key (key, keyWatch);
+        live.key (key, press, again);
         return true;
     }
     if (key == juce::KeyPress::escapeKey)
@@ -305,15 +322,14 @@ bool BenchView::keyPressed (const juce::KeyPress& key)
     const auto* action = actionFor (key);
     if (action == nullptr)
         return false;
-    const bool tap = action->id == "hit.tap", crawl = action->id == "play.crawlOn" || action->id == "play.crawlBack";
-    // A key that is held comes again and again: it is one tap, and one crawl.
-    auto& held = tap ? tapKey : crawlKey;
-    if ((tap || crawl) && held == key && held.isValid() && held.isCurrentlyDown())
+    const bool tap = action->id == "hit.tap" || action->id == "tempo.tap";
+    const bool crawl = action->id == "play.crawlOn" || action->id == "play.crawlBack";
+    if ((tap || crawl) && again)
         return true;
-    if (tap || crawl)
-        held = key;
-    if (tap || action->id == "tempo.tap")
-        bench.keyDown = keyWatch.takePress (tap ? 'h' : 'v');
+    if (crawl)
+        crawlKey = key;
+    if (tap)
+        bench.keyDown = press;
     const bool done = perform (bench, *action);
     bench.keyDown.reset();
     return done;
@@ -329,9 +345,9 @@ bool BenchView::keyStateChanged (bool)
 void BenchView::lookAtKeys()
 {
     keyWatch.tick();
-    if (tapKey.isValid() && ! tapKey.isCurrentlyDown())
-        tapKey = {};
-    if (crawlKey.isValid() && ! crawlKey.isCurrentlyDown())
+    if (lastKey.isValid() && ! isDown (lastKey))
+        lastKey = {};
+    if (crawlKey.isValid() && ! isDown (crawlKey))
     {
         crawlKey = {};
         bench.crawl (0);

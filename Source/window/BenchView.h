@@ -48,6 +48,7 @@ private:
     void applySettings();
     void showApart();
     void lookAtKeys();
+    [[nodiscard]] bool isDown (const juce::KeyPress& key) const;
 
     Bench& bench;
     Settings& settings;
@@ -68,7 +69,7 @@ private:
     bool ledgerSeen = true, filmSeen = false, wholeSeen = false, liveSeen = false,
          soundsSeen = false; ///< what the lay-out was made for
     KeyWatch keyWatch;
-    unsigned long watched = 0;       ///< the X window whose keys are listened to
-    juce::KeyPress crawlKey, tapKey; ///< held down now; not valid: none
+    unsigned long watched = 0;        ///< the X window whose keys are listened to
+    juce::KeyPress crawlKey, lastKey; ///< held down now; not valid: none
 };
 } // namespace shutterbeat::window

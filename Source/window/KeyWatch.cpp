@@ -1,5 +1,6 @@
 #include "window/KeyWatch.h"
 
+#include <X11/XKBlib.h>
 #include <X11/Xlib.h>
 #include <X11/Xutil.h>
 #include <X11/keysym.h>
@@ -10,6 +11,7 @@
 #include <deque>
 #include <mutex>
 #include <poll.h>
+#include <set>
 #include <thread>
 #include <unistd.h>
 
@@ -59,6 +61,7 @@ struct KeyWatch::State
         }
         const std::lock_guard lock (mutex);
         presses.clear();
+        down.clear();
     }
 
     void run()
@@ -71,13 +74,23 @@ struct KeyWatch::State
                 XEvent event;
                 XNextEvent (display, &event);
                 const auto at = steadyNow();
-                if (event.type != KeyPress)
+                if (event.type == FocusOut)
+                {
+                    // The keys may go up where we are not told.
+                    const std::lock_guard lock (mutex);
+                    down.clear();
+                }
+                if (event.type != KeyPress && event.type != KeyRelease)
                     continue;
                 const KeySym sym = XLookupKeysym (&event.xkey, 0);
                 if ((sym < firstLetter || sym > lastLetter) && sym != XK_space)
                     continue;
+                const auto letter = static_cast<char> (sym);
                 const std::lock_guard lock (mutex);
-                presses.push_back ({ static_cast<char> (sym), at, 0 });
+                if (event.type == KeyRelease)
+                    down.erase (letter);
+                else if (down.insert (letter).second)
+                    presses.push_back ({ letter, at, 0 });
             }
             if (::poll (sources, 2, -1) < 0 && errno != EINTR)
                 return;
@@ -91,6 +104,7 @@ struct KeyWatch::State
     std::thread thread;
     std::mutex mutex;
     std::deque<Press> presses; ///< guarded by mutex
+    std::set<char> down;       ///< guarded by mutex
 };
 
 KeyWatch::KeyWatch()
@@ -109,7 +123,11 @@ bool KeyWatch::watch (unsigned long window)
     state->display = XOpenDisplay (nullptr);
     if (state->display == nullptr || ::pipe (state->wake) != 0)
         return false;
-    XSelectInput (state->display, window, KeyPressMask);
+    Bool once = False;
+    XkbSetDetectableAutoRepeat (state->display, True, &once);
+    if (! once)
+        return false;
+    XSelectInput (state->display, window, KeyPressMask | KeyReleaseMask | FocusChangeMask);
     XFlush (state->display);
     state->thread = std::thread ([this] { state->run(); });
     return true;
@@ -125,6 +143,12 @@ std::optional<std::int64_t> KeyWatch::takePress (char letter)
     const auto at = found->at;
     state->presses.erase (found);
     return at;
+}
+
+bool KeyWatch::isDown (char letter) const
+{
+    const std::lock_guard lock (state->mutex);
+    return state->down.contains (letter);
 }
 
 void KeyWatch::tick()

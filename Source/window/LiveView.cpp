@@ -94,7 +94,7 @@ void LiveView::mouseDown (const juce::MouseEvent&)
     bench.live.tap (bench.machineNow());
 }
 
-void LiveView::key (const juce::KeyPress& key, KeyWatch& watch)
+void LiveView::key (const juce::KeyPress& key, std::optional<std::int64_t> press, bool again)
 {
     auto& live = bench.live;
     if (live.learning && ! key.isKeyCode (juce::KeyPress::escapeKey))
@@ -114,7 +114,11 @@ void LiveView::key (const juce::KeyPress& key, KeyWatch& watch)
             live.close();
     }
     else if (key.isKeyCode (tapKey.getKeyCode()))
-        live.tap (watch.takePress (static_cast<char> (std::tolower (key.getKeyCode() & 0x7f))).value_or (bench.machineNow()));
+    {
+        // A foot that stays on a pedal has tapped once.
+        if (! again)
+            live.tap (press.value_or (bench.machineNow()));
+    }
     else if (key.isKeyCode (juce::KeyPress::returnKey))
         live.letters().empty() ? live.startOrHold() : live.jumpToMatch();
     else if (key.isKeyCode (juce::KeyPress::backspaceKey))

@@ -1,12 +1,13 @@
 #pragma once
 
 #include "window/Bench.h"
-#include "window/KeyWatch.h"
 
 #include <juce_audio_devices/juce_audio_devices.h>
 #include <juce_gui_basics/juce_gui_basics.h>
 
+#include <cstdint>
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace shutterbeat::window
@@ -22,8 +23,9 @@ public:
     void paint (juce::Graphics& g) override;
     void visibilityChanged() override;
     void mouseDown (const juce::MouseEvent& event) override;
-    /// A key while the showing is open; always taken.
-    void key (const juce::KeyPress& key, KeyWatch& watch);
+    /// A key while the showing is open; always taken. press: when it went down, nanoseconds of the steady clock, where that is
+    /// known; again: it is held and comes once more.
+    void key (const juce::KeyPress& key, std::optional<std::int64_t> press, bool again);
 
 private:
     void timerCallback() override { repaint(); }

@@ -106,6 +106,27 @@ TEST_CASE ("a held tap key is one hit, and a held crawl key runs until it is let
     CHECK (on.bench().transport.position().filmFrame == stands - 1);
 }
 
+TEST_CASE ("a pedal that stays down at a showing has tapped once")
+{
+    Opened on ("pedal");
+    takeKeyboard();
+    auto& live = on.bench().live;
+    live.open();
+    Opened::spin (100);
+    live.startOrHold();
+    const auto running = live.said;
+    output ("xdotool keydown space");
+    REQUIRE (on.until ([&] { return live.said != running; }, 2000));
+    live.said = "down";
+    Opened::spin (1200); // long enough for the server to repeat the key many times
+    CHECK (live.said == "down");
+    output ("xdotool keyup space");
+    Opened::spin (100);
+    CHECK (live.said == "down");
+    output ("xdotool key space");
+    CHECK (on.until ([&] { return live.said != "down"; }, 2000));
+}
+
 TEST_CASE ("the picture keeps its display shape at any size of window, the whole screen included (B19)")
 {
     // 720 x 576 stored with pixels of 64:45 is to be seen as 1024 x 576, 16:9.

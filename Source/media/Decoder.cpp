@@ -60,14 +60,15 @@ Result<Decoder> Decoder::open (const std::string& path, const AVStream& stream, 
     if (avcodec_parameters_to_context (&context, &parameters) < 0)
         return unreadable (path, "its picture track has settings that make no sense; convert it to another file first");
     context.pkt_timebase = stream.time_base;
-    context.thread_count = threads == DecoderThreads::one ? 1 : 0;
+    const bool single = threads == DecoderThreads::exact || threads == DecoderThreads::one;
+    context.thread_count = single ? 1 : 0;
     // With a thread a picture libav may hand one on before the thread that decodes it has come upon the damage in it;
     // threads that share one picture are all done when it comes.
     const bool shared = threads == DecoderThreads::sure
                         && (standAlone (stream) ? hasManySlices (stream) : ! isLarge (stream) || ! tellsNoDamage (stream));
     context.thread_type = shared ? FF_THREAD_SLICE : FF_THREAD_FRAME | FF_THREAD_SLICE;
-    // Where damage is told no picture of a threaded decoder that has any is ever shown.
-    if (threads == DecoderThreads::one || (shared && tellsNoDamage (stream)))
+    // It costs a tenth of the decoding; where damage is told only an exact decoder ever shows a picture that has any.
+    if (threads == DecoderThreads::exact || ((single || shared) && tellsNoDamage (stream)))
         context.get_buffer2 = emptyBuffer;
     // A header may promise less reordering than the pictures need; H.264 would then drop the late ones.
     if (parameters.codec_id == AV_CODEC_ID_H264)

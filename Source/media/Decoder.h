@@ -20,9 +20,10 @@ struct DecodedFrame
 /// How many threads a decoder may use.
 enum class DecoderThreads
 {
-    one,  ///< the same pixels each time even where the data is damaged, and every damage told
-    sure, ///< as many as can be without giving that up
-    all   ///< quickest; a damaged picture may come out a little otherwise each time, or untold
+    exact, ///< one: the same pixels each time even where the data is damaged, and every damage told
+    one,   ///< one, and every damage told; the pixels of a damaged picture are worth nothing
+    sure,  ///< as many as can be for the same
+    all    ///< quickest; a damaged picture may come out a little otherwise each time, or untold
 };
 
 /// Decodes packets that are known by their number in the file. The numbers travel through the decoder in place of the

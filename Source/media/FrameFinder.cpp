@@ -119,7 +119,7 @@ Result<Done> FrameFinder::begin (std::int64_t key)
 Result<Done> FrameFinder::beginAgain (std::int64_t key)
 {
     leaveRun();
-    if (auto done = freshDecoder (DecoderThreads::one); ! done)
+    if (auto done = freshDecoder (DecoderThreads::exact); ! done)
         return done;
     begun = index.keyBefore (key);
     group = key;
@@ -206,7 +206,7 @@ Result<FrameFinder::Outcome> FrameFinder::decodeAlone (std::int64_t k, bool inSe
     leaveRun();
     if (inSetWay || metDamage)
     {
-        if (auto done = freshDecoder (inSetWay ? DecoderThreads::one : threads); ! done)
+        if (auto done = freshDecoder (inSetWay ? DecoderThreads::exact : threads); ! done)
             return done.error();
     }
     else

@@ -85,9 +85,10 @@ void GreyShrink::run (const AVFrame& frame, int depth, bool fullRange, film::Gre
         {
             const auto* line =
                 reinterpret_cast<const Sample*> (frame.data[0] + std::ptrdiff_t (rows.first + i) * frame.linesize[0]);
-            const auto weight = down.weights[rows.weights + static_cast<std::size_t> (i)];
+            // No more than 4096: in 16 bits processors multiply more of them at once.
+            const auto weight = static_cast<std::int16_t> (down.weights[rows.weights + static_cast<std::size_t> (i)]);
             for (std::size_t x = 0; x < width; ++x)
-                row[x] += line[x] * weight;
+                row[x] += static_cast<std::uint32_t> (line[x] * weight);
         }
         for (const auto& columns : across.covers)
         {

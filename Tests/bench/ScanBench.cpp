@@ -66,9 +66,9 @@ int main()
     }
     const auto sd = folder + "/sd.mp4";
     const auto hd = folder + "/hd.mp4";
-    shell ("ffmpeg -nostdin -y -v error -stream_loop 3 -i '" + film + "' -an -c copy " + sd);
+    shell ("ffmpeg -nostdin -y -v error -stream_loop 1 -i '" + film + "' -an -c copy " + sd);
     shell ("ffmpeg -nostdin -y -v error -i '" + film
-           + "' -an -vf scale=1440:1080,noise=alls=6:allf=t -c:v libx264 -preset veryfast -crf 21 " + hd);
+           + "' -an -frames:v 600 -vf scale=1440:1080,noise=alls=6:allf=t -c:v libx264 -preset veryfast -crf 21 " + hd);
     compare ("SD of low bitrate", sd, 1.3);
     compare ("HD", hd, 1.15);
 }

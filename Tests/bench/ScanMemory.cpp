@@ -67,7 +67,7 @@ int main (int count, char** words)
     report ("memory of a scan, two hours / ten minutes", many.megabytes / few.megabytes, 1.5,
             std::to_string (static_cast<int> (many.megabytes)) + " MB in " + std::to_string (static_cast<int> (many.seconds))
                 + " s, ten minutes " + std::to_string (static_cast<int> (few.megabytes)) + " MB in "
-                + std::to_string (static_cast<int> (few.seconds)) + " s: "
-                + std::to_string (static_cast<int> ((many.megabytes - few.megabytes) * 1048576 / moreFrames))
+                + std::to_string (static_cast<int> (few.seconds))
+                + " s: " + std::to_string (static_cast<int> ((many.megabytes - few.megabytes) * 1048576 / moreFrames))
                 + " bytes for each further frame");
 }

@@ -19,13 +19,15 @@ TEST_CASE ("Real clips, re-edited, cropped, worn and encoded again, are found by
     other.dirt = 12;
     other.crf = 34;
     std::string why;
-    const auto film =
-        reedit ({ "nosferatu_1922_letters_excerpt.mp4", "chaplin_1910s_oneshot.mp4" }, { "vhh_sbd_demo_test1.mpg" }, other, 3, why);
-    if (! film)
+    const auto clips =
+        readClips ({ "nosferatu_1922_letters_excerpt.mp4", "chaplin_1910s_oneshot.mp4" }, { "vhh_sbd_demo_test1.mpg" }, why);
+    if (! clips)
     {
         WARN ("real clips not re-edited: " << why);
         return;
     }
+    const auto film = reedit (*clips, other, 3);
+    REQUIRE (film);
     const auto score =
         scoreOf (*film, scan::matchPrints ({ film->before.frames, film->before.shots }, { film->after.frames, film->after.shots }));
     std::cout << "re-edited clips: " << score.kept << " frames kept (" << score.dark << " dark ones aside), right shot "

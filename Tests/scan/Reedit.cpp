@@ -6,6 +6,7 @@
 #include "scan/Scanner.h"
 #include "scan/Shots.h"
 
+#include <atomic>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
@@ -140,13 +141,18 @@ std::vector<std::int64_t> headsOf (const std::vector<Grey>& pool, std::int64_t f
     heads.push_back (end);
     return heads;
 }
+std::string fileOfItsOwn()
+{
+    static std::atomic<int> number{ 0 };
+    return std::filesystem::temp_directory_path()
+           / ("shutterbeat-reedit-" + std::to_string (::getpid()) + "-" + std::to_string (++number) + ".mp4");
+}
 } // namespace
 
-std::optional<Reedited> reedit (const std::vector<std::string>& names, const std::vector<std::string>& foreign,
-                                const OtherPrint& other, std::uint64_t seed, std::string& why)
+std::optional<Clips> readClips (const std::vector<std::string>& names, const std::vector<std::string>& foreign, std::string& why)
 {
-    std::vector<Grey> pool;
-    std::vector<std::vector<std::int64_t>> heads;
+    Clips clips;
+    clips.own = names.size();
     for (const auto* list : { &names, &foreign })
         for (const auto& name : *list)
         {
@@ -156,11 +162,29 @@ std::optional<Reedited> reedit (const std::vector<std::string>& names, const std
                 why = path + " is not there";
                 return std::nullopt;
             }
-            const auto first = static_cast<std::int64_t> (pool.size());
+            const auto first = static_cast<std::int64_t> (clips.pictures.size());
             auto pictures = decoded (path);
-            std::move (pictures.begin(), pictures.end(), std::back_inserter (pool));
-            heads.push_back (headsOf (pool, first, static_cast<std::int64_t> (pool.size())));
+            std::move (pictures.begin(), pictures.end(), std::back_inserter (clips.pictures));
+            clips.heads.push_back (headsOf (clips.pictures, first, static_cast<std::int64_t> (clips.pictures.size())));
         }
+    std::vector<Grey> pictures;
+    for (std::size_t clip = 0; clip < clips.own; ++clip)
+        for (auto n = clips.heads[clip].front(); n < clips.heads[clip].back(); ++n)
+        {
+            clips.film.pool.push_back (n);
+            pictures.push_back (clips.pictures[static_cast<std::size_t> (n)]);
+        }
+    if (! scanned (clips.film, pictures, {}, fileOfItsOwn()))
+    {
+        why = "the film can't be encoded and decoded";
+        return std::nullopt;
+    }
+    return clips;
+}
+
+std::optional<Reedited> reedit (const Clips& clips, const OtherPrint& other, std::uint64_t seed)
+{
+    const auto& heads = clips.heads;
     Reedited film;
     using Segment = std::pair<std::int64_t, std::int64_t>;
     std::vector<Segment> kept;
@@ -170,13 +194,11 @@ std::optional<Reedited> reedit (const std::vector<std::string>& names, const std
         for (std::size_t i = 0; i + 1 < heads[clip].size(); ++i)
         {
             const Segment shot{ heads[clip][i], heads[clip][i + 1] };
-            if (clip >= names.size())
+            if (clip >= clips.own)
             {
                 added.push_back (shot);
                 continue;
             }
-            for (auto n = shot.first; n < shot.second; ++n)
-                film.before.pool.push_back (n);
             // Long shots are used in two parts now and then.
             if (shot.second - shot.first > 160 && dice.even() < 0.6)
             {
@@ -218,28 +240,17 @@ std::optional<Reedited> reedit (const std::vector<std::string>& names, const std
         for (auto n = shot.first; n < shot.second; ++n)
             film.after.pool.push_back (n);
 
-    const auto path = std::filesystem::temp_directory_path() / ("shutterbeat-reedit-" + std::to_string (::getpid()) + ".mp4");
+    film.before = clips.film;
     std::vector<Grey> pictures;
-    for (const auto n : film.before.pool)
-        pictures.push_back (pool[static_cast<std::size_t> (n)]);
-    if (! scanned (film.before, pictures, {}, path.string()))
-    {
-        why = "the film can't be encoded and decoded";
-        return std::nullopt;
-    }
-    pictures.clear();
     WornPrint print (width, height, { other.flicker, other.weave, other.dirt / 4, other.dirt, other.grain, seed + 7 });
     for (const auto n : film.after.pool)
     {
-        pictures.push_back (pool[static_cast<std::size_t> (n)]);
+        pictures.push_back (clips.pictures[static_cast<std::size_t> (n)]);
         cropAndGrade (pictures.back(), other);
         print.wear (pictures.back());
     }
-    if (! scanned (film.after, pictures, other, path.string()))
-    {
-        why = "the re-edited film can't be encoded and decoded";
+    if (! scanned (film.after, pictures, other, fileOfItsOwn()))
         return std::nullopt;
-    }
     return film;
 }
 

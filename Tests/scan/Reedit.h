@@ -41,10 +41,21 @@ struct Reedited
     Film before, after;
 };
 
-/// The clips of the test data that `names` are, one after another, re-edited by chance: shots reordered, trimmed, dropped,
-/// repeated, and those of `foreign` put in between. Nothing when the data or ffmpeg is absent; `why` says which.
-std::optional<Reedited> reedit (const std::vector<std::string>& names, const std::vector<std::string>& foreign,
-                                const OtherPrint& other, std::uint64_t seed, std::string& why);
+/// Real clips, their pictures one after another, and the film that is made of them before it is re-edited.
+struct Clips
+{
+    std::vector<std::vector<std::uint8_t>> pictures;
+    std::vector<std::vector<std::int64_t>> heads; ///< a clip's first pictures of shots, and its end
+    std::size_t own = 0;                          ///< so many clips are the film; what follows is foreign to it
+    Reedited::Film film;
+};
+
+/// The clips of the test data that `names` are, and those of `foreign`. Nothing when the data or ffmpeg is absent; `why` says
+/// which.
+std::optional<Clips> readClips (const std::vector<std::string>& names, const std::vector<std::string>& foreign, std::string& why);
+/// Re-edited by chance: shots reordered, trimmed, dropped, repeated, and foreign ones put in between. May be called by several
+/// threads at once. Nothing when ffmpeg fails.
+std::optional<Reedited> reedit (const Clips& clips, const OtherPrint& other, std::uint64_t seed);
 /// How well a re-edited film was found. Shares of the kept frames with something to see; pictures that are one as far as their
 /// fingerprints go count as one.
 struct MatchScore

@@ -31,7 +31,7 @@ private:
 film::Edition edition (Numbers& numbers)
 {
     film::Edition made;
-    const auto shots = numbers.small() % 24;
+    const auto shots = numbers.small() % 12;
     for (std::int64_t i = 0; i < shots; ++i)
     {
         film::Shot shot;
@@ -53,7 +53,7 @@ int LLVMFuzzerTestOneInput (const std::uint8_t* data, std::size_t size)
     Numbers numbers (data, size);
     const auto before = edition (numbers), after = edition (numbers);
     std::vector<film::SamePictures> known;
-    for (auto left = numbers.small() % 12; left > 0; --left)
+    for (auto left = numbers.small() % 8; left > 0; --left)
     {
         film::SamePictures same;
         same.print = std::string (1, static_cast<char> ('a' + numbers.small() % 4));

@@ -26,19 +26,6 @@ pugi::xml_node add (pugi::xml_node parent, const char* name, const std::string& 
     return node;
 }
 
-/// Up to so many decimals, none that are zero.
-std::string shortest (const Rational& x, int decimals)
-{
-    std::string text = time::decimalText (x, decimals);
-    if (text.find ('.') == std::string::npos)
-        return text;
-    while (text.back() == '0')
-        text.pop_back();
-    if (text.back() == '.')
-        text.pop_back();
-    return text;
-}
-
 struct NoteName
 {
     const char* name;
@@ -183,7 +170,8 @@ private:
         {
             if (stretch.hold)
                 continue;
-            above.push_back ({ stretch.from, Above::Kind::words, "free, " + shortest (stretch.seconds, 2) + " s", 0, 0 });
+            above.push_back (
+                { stretch.from, Above::Kind::words, "free, " + time::shortDecimalText (stretch.seconds, 2) + " s", 0, 0 });
             above.push_back ({ stretch.from, Above::Kind::sound, "", Rational (60) * (stretch.to - stretch.from) / stretch.seconds,
                                Rational (1, 4) });
             above.push_back ({ stretch.to, Above::Kind::words, "a tempo", 0, 0 });
@@ -231,13 +219,13 @@ private:
             add (metronome, "beat-unit", name->name);
             for (int dot = 0; dot < name->dots; ++dot)
                 metronome.append_child ("beat-unit-dot");
-            add (metronome, "per-minute", shortest (shown, 2));
+            add (metronome, "per-minute", time::shortDecimalText (shown, 2));
         }
         if (const auto offset = (mark.at - from) * Rational (divisions); offset.sign() > 0)
-            add (direction, "offset", shortest (offset, 3));
+            add (direction, "offset", time::shortDecimalText (offset, 3));
         if (mark.kind == Above::Kind::tempo || mark.kind == Above::Kind::sound)
             direction.append_child ("sound").append_attribute ("tempo") =
-                shortest (music::quartersPerMinute (mark.tempo, mark.unit), 6).c_str();
+                time::shortDecimalText (music::quartersPerMinute (mark.tempo, mark.unit), 6).c_str();
     }
 
     void addAttributes (pugi::xml_node measure, std::int64_t bar, bool first) const
@@ -286,7 +274,7 @@ private:
         auto rest = note.append_child ("rest");
         if (whole)
             rest.append_attribute ("measure") = "yes";
-        add (note, "duration", shortest (length * Rational (divisions), 6));
+        add (note, "duration", time::shortDecimalText (length * Rational (divisions), 6));
         add (note, "voice", "1");
         if (! whole)
             if (const auto name = noteName (length / Rational (4)))

@@ -8,35 +8,6 @@ namespace shutterbeat::lineup
 {
 using Complex = std::complex<float>;
 
-namespace
-{
-/// Numbers worked on together: compilers make one instruction of a loop of four.
-constexpr std::size_t lanes = 4;
-
-/// Butterflies of as many lower and upper values as lanes.
-template <std::size_t Lanes>
-void turnTogether (float* low, float* lowI, float* high, float* highI, const float* by, const float* byI)
-{
-    float turned[Lanes], turnedI[Lanes], was[Lanes], wasI[Lanes];
-    for (std::size_t j = 0; j < Lanes; ++j)
-        turned[j] = high[j] * by[j] - highI[j] * byI[j];
-    for (std::size_t j = 0; j < Lanes; ++j)
-        turnedI[j] = high[j] * byI[j] + highI[j] * by[j];
-    for (std::size_t j = 0; j < Lanes; ++j)
-        was[j] = low[j];
-    for (std::size_t j = 0; j < Lanes; ++j)
-        wasI[j] = lowI[j];
-    for (std::size_t j = 0; j < Lanes; ++j)
-        high[j] = was[j] - turned[j];
-    for (std::size_t j = 0; j < Lanes; ++j)
-        highI[j] = wasI[j] - turnedI[j];
-    for (std::size_t j = 0; j < Lanes; ++j)
-        low[j] = was[j] + turned[j];
-    for (std::size_t j = 0; j < Lanes; ++j)
-        lowI[j] = wasI[j] + turnedI[j];
-}
-} // namespace
-
 Spectrum::Spectrum (std::size_t size)
     : window (size)
     , real (size / 2)
@@ -82,13 +53,15 @@ void Spectrum::transform()
         const std::size_t half = length / 2;
         for (std::size_t start = 0; start < count; start += length)
         {
-            float *low = &real[start], *lowI = &imaginary[start];
-            if (half < lanes)
-                for (std::size_t k = 0; k < half; ++k)
-                    turnTogether<1> (low + k, lowI + k, low + half + k, lowI + half + k, by + k, byI + k);
-            else
-                for (std::size_t k = 0; k < half; k += lanes)
-                    turnTogether<lanes> (low + k, lowI + k, low + half + k, lowI + half + k, by + k, byI + k);
+            float *low = &real[start], *lowI = &imaginary[start], *high = low + half, *highI = lowI + half;
+            for (std::size_t k = 0; k < half; ++k)
+            {
+                const float turned = high[k] * by[k] - highI[k] * byI[k], turnedI = high[k] * byI[k] + highI[k] * by[k];
+                high[k] = low[k] - turned;
+                highI[k] = lowI[k] - turnedI;
+                low[k] += turned;
+                lowI[k] += turnedI;
+            }
         }
         by += half;
         byI += half;

@@ -8,7 +8,7 @@
 namespace shutterbeat::lineup
 {
 /// Magnitudes of the spectrum of real samples under a Hann window, for one length made ready once.
-/// Written here because no library of transforms may stand on this floor, and thirty lines do.
+/// Written here because no library of transforms may stand on this floor, and a page does.
 class Spectrum
 {
 public:

@@ -27,7 +27,7 @@ struct IndexedPacket
 {
     std::int64_t pts = noTimestamp;
     std::int64_t dts = noTimestamp;
-    std::int64_t pos = -1;  ///< byte in the file, -1 unknown
+    std::int64_t pos = -1;   ///< byte in the file, -1 unknown
     std::int32_t frame = -1; ///< the file frame it holds; -1: none is presented
     PictureType type = PictureType::unknown;
     bool key : 1 = false;

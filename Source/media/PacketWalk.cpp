@@ -68,21 +68,21 @@ std::optional<std::int64_t> PacketWalk::identify (const IndexedPacket& found) co
     const auto& packets = index->packets;
     const auto value = placed ? &IndexedPacket::pos : &IndexedPacket::pts;
     const auto& list = placed ? byPlace : byTime;
-    const auto entries = static_cast<std::int64_t> (placed && placesRise ? packets.size() : list.size());
+    const bool inOrder = placed && placesRise;
+    const auto entries = static_cast<std::int64_t> (inOrder ? packets.size() : list.size());
     const auto numberAt = [&] (std::int64_t entry)
-    { return placed && placesRise ? entry : std::int64_t (list[static_cast<std::size_t> (entry)]); };
+    { return inOrder ? entry : std::int64_t (list[static_cast<std::size_t> (entry)]); };
     const auto valueAt = [&] (std::int64_t entry) { return packets[static_cast<std::size_t> (numberAt (entry))].*value; };
-    std::int64_t from = 0;
-    for (auto to = entries; from < to;)
-    {
-        const auto middle = from + (to - from) / 2;
-        if (valueAt (middle) < found.*value)
-            from = middle + 1;
-        else
-            to = middle;
-    }
+    const auto wanted = found.*value;
+    auto from = inOrder ? std::lower_bound (packets.begin(), packets.end(), wanted,
+                                            [] (const IndexedPacket& packet, std::int64_t pos) { return packet.pos < pos; })
+                              - packets.begin()
+                        : std::lower_bound (list.begin(), list.end(), wanted,
+                                            [&] (std::int32_t number, std::int64_t than)
+                                            { return packets[static_cast<std::size_t> (number)].*value < than; })
+                              - list.begin();
     std::optional<std::int64_t> only;
-    for (; from < entries && valueAt (from) == found.*value; ++from)
+    for (; from < entries && valueAt (from) == wanted; ++from)
     {
         // An edit list can show the same bytes twice, and several pictures can begin in one block: only the
         // timestamps tell them apart.

@@ -38,8 +38,8 @@ private:
     bool placesRise = true;            ///< every packet has its place in the file, and they lie there in their order
     std::vector<std::int32_t> byPlace; ///< where they don't: the packets that have one, by it
     std::vector<std::int32_t> byTime;  ///< the packets without a place that have a pts, by it
-    std::int64_t following = -1;                                ///< -1: nobody knows where the stream stands
-    bool inHand = false;                                        ///< the packet `following` has been read already
-    std::size_t plan = 0;                                       ///< how far back the last good seek had to aim
+    std::int64_t following = -1;       ///< -1: nobody knows where the stream stands
+    bool inHand = false;               ///< the packet `following` has been read already
+    std::size_t plan = 0;              ///< how far back the last good seek had to aim
 };
 } // namespace shutterbeat::media

@@ -97,10 +97,10 @@ void judgeStretch (Stretch& stretch, const Movement& movement, const std::vector
     for (std::size_t p = 0; p < patterns.size(); ++p)
     {
         Fit own;
+        const auto& x = movement.along (patterns[p], stretch);
         for (std::size_t rotation = 0; rotation < patterns[p].isNew.size(); ++rotation)
         {
-            const Fit f =
-                fit (movement.along (patterns[p], stretch), movement.isHead, stretch.first, stretch.end, patterns[p], rotation);
+            const Fit f = fit (x, movement.isHead, stretch.first, stretch.end, patterns[p], rotation);
             if (f.evidence > own.evidence)
                 own = f;
         }
@@ -207,10 +207,8 @@ std::vector<Stretch> stretchesOf (const Measures& measures, const std::vector<st
 
 const std::vector<double>& Movement::along (const CadencePattern& pattern, const Stretch& stretch) const
 {
-    constexpr std::ptrdiff_t alone = 5; // one in so many, or fewer
-    const auto repeats = std::count (pattern.isNew.begin(), pattern.isNew.end(), false);
-    const bool few = repeats * alone <= static_cast<std::ptrdiff_t> (pattern.isNew.size());
-    return few && ! stretch.blended ? nearby : relative;
+    static const time::Rational fewRepeats (4, 5); // one in five, or fewer
+    return pattern.share >= fewRepeats && ! stretch.blended ? nearby : relative;
 }
 
 Movement movementOf (const Measures& measures, const std::vector<std::int64_t>& heads)

@@ -156,10 +156,7 @@ std::string percentText (const Rational& percent)
         return time::fractionText (percent);
     const auto hundred = percent * Rational (100);
     if (hundred.isWhole())
-    {
-        auto text = time::decimalText (percent, 2);
-        return text.back() == '0' ? text.substr (0, text.size() - 1) : text;
-    }
+        return time::shortDecimalText (percent, 2);
     const auto whole = time::floorOf (percent);
     const auto rest = percent - Rational (whole);
     return (whole != 0 ? std::to_string (whole) + " " : "") + time::fractionText (rest);

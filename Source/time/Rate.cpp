@@ -183,12 +183,7 @@ std::string speedName (const Rational& framesPerSecond)
 {
     const Rational thousandths = framesPerSecond * Rational (1000);
     if (! framesPerSecond.isWhole() && thousandths.isWhole() && speedSnap (framesPerSecond) == nullptr)
-    {
-        std::string text = decimalText (framesPerSecond, 3);
-        while (text.back() == '0')
-            text.pop_back();
-        return text;
-    }
+        return shortDecimalText (framesPerSecond, 3);
     return fractionText (framesPerSecond);
 }
 

@@ -273,4 +273,15 @@ std::string decimalText (const Rational& x, int decimals)
     }
     return units < 0 ? "-" + digits : digits;
 }
+
+std::string shortDecimalText (const Rational& x, int decimals)
+{
+    auto text = decimalText (x, decimals);
+    if (text.find ('.') == std::string::npos)
+        return text;
+    text.erase (text.find_last_not_of ('0') + 1);
+    if (text.back() == '.')
+        text.pop_back();
+    return text;
+}
 } // namespace shutterbeat::time

@@ -72,4 +72,7 @@ Result<Rational> parseRational (std::string_view text);
 
 /// x with exactly `decimals` digits (0 to 18) after a point, rounded once, ties up. "-0.00" is "0.00".
 std::string decimalText (const Rational& x, int decimals);
+
+/// The same with no zeros at the end: "18", "18.5".
+std::string shortDecimalText (const Rational& x, int decimals);
 } // namespace shutterbeat::time

@@ -1,6 +1,7 @@
 #include "window/LiveDesk.h"
 
 #include "spotting/CardEdit.h"
+#include "time/Rational.h"
 #include "time/Text.h"
 #include "window/Bench.h"
 
@@ -129,7 +130,7 @@ void LiveDesk::setHouse (const std::string& text)
 std::string LiveDesk::houseText() const
 {
     if (oneSpeed)
-        return time::speedText (time::Rational (std::llround (*oneSpeed * 100), 100)) + " film frames a second";
+        return time::shortDecimalText (time::Rational (std::llround (*oneSpeed * 100), 100), 2) + " film frames a second";
     return scale == 1 ? "the book's speeds" : std::to_string (std::llround (scale * 100)) + " % of the book's speeds";
 }
 

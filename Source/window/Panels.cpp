@@ -89,7 +89,7 @@ void PanelView::buildNew()
     say ("panel.speedHint", "Running speed in film frames a second", Face::words, size::small, true, 2);
     std::vector<juce::String> speeds{ "from its repeats" };
     for (const auto& speed : usualSpeeds())
-        speeds.push_back (text (speed.isWhole() ? time::speedName (speed) : time::decimalText (speed, 2)));
+        speeds.push_back (text (time::shortDecimalText (speed, 2)));
     choiceRow ("panel.speed", speeds, speedChosen, [this] (int which) { speedChosen = which; });
     items.back().gap = 16;
     say ("panel.rateHint", "Final rate", Face::words, size::small, true, 2);

@@ -2,6 +2,7 @@
 
 #include "desk/CueClick.h"
 #include "play/Reels.h"
+#include "time/Rational.h"
 #include "time/Text.h"
 #include "window/Bench.h"
 
@@ -102,7 +103,7 @@ void TempoDesk::setRange (const std::string& typed)
 
 std::string TempoDesk::rangeText() const
 {
-    const auto number = [] (double value) { return time::speedName (time::Rational (std::llround (value * 100), 100)); };
+    const auto number = [] (double value) { return time::shortDecimalText (time::Rational (std::llround (value * 100), 100), 2); };
     return number (theWish.fit.lowest) + "-" + number (theWish.fit.highest);
 }
 

@@ -75,9 +75,8 @@ TEST_CASE ("an index comes out of its bytes as it went in")
         {
             const auto& one = film.index.packets[i];
             const auto& two = back->index.packets[i];
-            CHECK (
-                std::tie (one.pts, one.dts, one.pos, one.frame, one.type)
-                == std::tie (two.pts, two.dts, two.pos, two.frame, two.type));
+            CHECK (std::tie (one.pts, one.dts, one.pos, one.frame, one.type)
+                   == std::tie (two.pts, two.dts, two.pos, two.frame, two.type));
             CHECK ((one.key == two.key && one.hidden == two.hidden && one.secondField == two.secondField));
         }
         for (std::size_t k = 0; k < film.index.frames.size(); ++k)

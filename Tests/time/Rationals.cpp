@@ -302,6 +302,16 @@ TEST_CASE ("Fractions as text, there and back")
     }
 }
 
+TEST_CASE ("Short decimals have no zeros at the end")
+{
+    CHECK (time::shortDecimalText (Rational (18), 2) == "18");
+    CHECK (time::shortDecimalText (Rational (20), 0) == "20");
+    CHECK (time::shortDecimalText (Rational (37, 2), 3) == "18.5");
+    CHECK (time::shortDecimalText (Rational (200, 11), 2) == "18.18");
+    CHECK (time::shortDecimalText (Rational (-1, 1000), 2) == "0");
+    CHECK (time::shortDecimalText (Rational (1, 0), 2) == "overflow");
+}
+
 TEST_CASE ("Decimals are rounded once, ties up, and zero has no sign (WORKED I)")
 {
     CHECK (decimalText ({ 1, 8 }, 2) == "0.13");

@@ -349,6 +349,8 @@ TEST_CASE ("a showing is followed by keys: first picture, taps, letters of a car
     live.setHouse ("18");
     CHECK (live.houseText() == "18 film frames a second");
     CHECK (live.show().allShots().front().seconds == Approx (50.0 / 18));
+    live.setHouse ("18.18");
+    CHECK (live.houseText() == "18.18 film frames a second");
     live.setHouse ("90%");
     CHECK (live.show().allShots().front().seconds == Approx (50.0 / 18));
     live.setHouse ("never");

@@ -10,13 +10,13 @@ namespace shutterbeat::desk
 {
 Result<MeasuredFilm> measureFilm (const std::string& path, const Progress& progress)
 {
+    const MemoryGivenBack afterwards;
     auto film = media::openFilm (path);
     if (! film)
         return film.error();
     if (auto kept = readCachedScan (path, film->identity))
         if (static_cast<std::int64_t> (kept->frames.size()) == film->frames)
             return MeasuredFilm{ std::move (*film), std::move (*kept), true };
-    const MemoryGivenBack afterwards;
     scan::Scanner scanner;
     scanner.expect (film->frames);
     std::optional<Error> failed;

@@ -5,6 +5,11 @@
 #include "media/GreyLanes.h"
 #include "media/IndexedFilm.h"
 
+extern "C"
+{
+#include <libavutil/imgutils.h>
+}
+
 #include <algorithm>
 #include <thread>
 
@@ -16,6 +21,8 @@ namespace
 constexpr std::int64_t shortestPiece = 48;
 /// Reading in many places at once is slow on disks that turn.
 constexpr unsigned mostLanes = 8;
+/// As far as FrameFinder looks for what was decoded before and is shown later.
+constexpr std::int64_t mostAhead = 34;
 
 /// The film in pieces that begin where decoding can: each [pieces[i], pieces[i + 1]).
 std::vector<std::int64_t> piecesOf (const FrameIndex& index)
@@ -33,11 +40,31 @@ std::vector<std::int64_t> piecesOf (const FrameIndex& index)
     return pieces;
 }
 
-/// Memory for the pictures that come out before they are wanted.
-std::size_t cacheFor (const FilmInfo& info)
+/// How many frames further than one that is wanted a picture may be that comes out before it or is needed to be sure of it.
+std::int64_t furthestAhead (const FrameIndex& index)
 {
-    return std::max (std::size_t (8) << 20,
-                     std::size_t (40) * 4 * static_cast<std::size_t> (info.width) * static_cast<std::size_t> (info.height));
+    std::int64_t furthest = 0;
+    // Packets in decoding order: whatever was decoded earlier and is shown later waits.
+    std::int64_t latest = -1;
+    for (const auto& packet : index.packets)
+    {
+        if (packet.frame < 0)
+            continue;
+        furthest = std::max<std::int64_t> (furthest, latest - packet.frame);
+        latest = std::max<std::int64_t> (latest, packet.frame);
+    }
+    return furthest;
+}
+
+/// Memory for the pictures that wait, twice, since the cache keeps as many behind: more would only be slower, as every picture
+/// would be written to memory that the processor has not at hand.
+std::size_t cacheFor (const FrameIndex& index, const AVCodecParameters& picture)
+{
+    const int width = picture.width + 128, height = picture.height + 128; // decoders take more, for what hangs over the edges
+    const int known = av_image_get_buffer_size (static_cast<AVPixelFormat> (picture.format), width, height, 64);
+    const auto bytes = known > 0 ? static_cast<std::size_t> (known)
+                                 : std::size_t (8) * static_cast<std::size_t> (width) * static_cast<std::size_t> (height);
+    return bytes * static_cast<std::size_t> (2 * std::min<std::int64_t> (furthestAhead (index), mostAhead) + 6);
 }
 } // namespace
 
@@ -51,7 +78,7 @@ Result<Done> forEachGrey (const std::string& path, int width, int height,
         return film.error();
     const auto index = std::make_shared<const FrameIndex> (std::move (film->index));
     const auto frames = index->size();
-    const auto cache = cacheFor (film->info);
+    const auto cache = cacheFor (*index, *film->stream.stream().codecpar);
     const auto pieces = piecesOf (*index);
     // Where no timestamp leads to a place in the file every lane would read it from its beginning.
     const auto wanted = std::min<std::size_t> ({ std::thread::hardware_concurrency(), mostLanes, pieces.size() - 1 });

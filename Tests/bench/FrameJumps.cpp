@@ -108,7 +108,7 @@ int main()
     // neither finds it ready. With the second group all the memory that may be used is in use; the third goes into what the
     // others leave.
     double once = 1e9, onceAgain = 1e9, back = 1e9, quickOnce = 1e9, second = 1e9, slowest = 1e9, mean = 1e9;
-    for (int round = 0; round < 4; ++round)
+    for (int round = 0; round < 3; ++round)
     {
         {
             Plain other (film, index);
@@ -139,8 +139,8 @@ int main()
     report ("back through a group / decoding and keeping it", (back - painting) / once, 1.2,
             milliseconds (back - painting) + ", plain " + milliseconds (once) + "; into memory taken for the first time");
     report ("back through the third group / decoding and keeping it", (second - painting) / onceAgain, 1.2,
-            milliseconds (second - painting) + ", plain " + milliseconds (onceAgain) + " into memory used before; without keeping any "
-                + milliseconds (quickOnce));
+            milliseconds (second - painting) + ", plain " + milliseconds (onceAgain)
+                + " into memory used before; without keeping any " + milliseconds (quickOnce));
     report ("one step back from the cache, mean", mean * 1000, 2.0, "with its reduction to 160 x 90", "ms");
     report ("one step back from the cache, slowest", slowest * 1000, 2.0, "of 249", "ms");
 

@@ -56,8 +56,7 @@ int main (int count, char** words)
     const auto shorter = folder + "/ten-minutes.mp4";
     const auto longer = folder + "/two-hours.mp4";
     shell ("ffmpeg -nostdin -y -v error -f lavfi -i mandelbrot=s=320x240:r=24 -frames:v 1440 -pix_fmt yuv420p -c:v libx264 -preset "
-           "ultrafast "
-           "-g 120 "
+           "ultrafast -crf 40 -g 120 "
            + folder + "/minute.mp4");
     shell ("ffmpeg -nostdin -y -v error -stream_loop 9 -i " + folder + "/minute.mp4 -c copy " + shorter);
     shell ("ffmpeg -nostdin -y -v error -stream_loop 119 -i " + folder + "/minute.mp4 -c copy " + longer);

@@ -6,7 +6,9 @@
 #include "scan/Scanner.h"
 #include "scan/Shots.h"
 
+#include <array>
 #include <atomic>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
@@ -41,8 +43,34 @@ std::vector<Grey> decoded (const std::string& path)
     return pictures;
 }
 
+/// Grey levels raised to a power: the nearest level to 255 (level / 255)^gamma, found among the places where it changes, since a
+/// power of every pixel takes longer than all the rest.
+class Grading
+{
+public:
+    explicit Grading (double gamma)
+    {
+        for (std::size_t level = 0; level < changes.size(); ++level)
+            changes[level] = 255 * std::pow ((static_cast<double> (level) + 0.5) / 255, 1 / gamma);
+        for (std::size_t whole = 0; whole < first.size(); ++whole)
+            while (first[whole] < 255 && changes[first[whole]] <= static_cast<double> (whole))
+                ++first[whole];
+    }
+    std::uint8_t operator() (double level) const
+    {
+        auto graded = first[static_cast<std::size_t> (level)];
+        while (graded < 255 && changes[graded] <= level)
+            ++graded;
+        return graded;
+    }
+
+private:
+    std::array<double, 255> changes{};     ///< from changes[n] on it is n + 1
+    std::array<std::uint8_t, 256> first{}; ///< what whole levels become
+};
+
 /// Cropped by a share, seven tenths of it on the left and four tenths at the top, and regraded.
-void cropAndGrade (Grey& grey, const OtherPrint& other)
+void cropAndGrade (Grey& grey, const OtherPrint& other, const Grading& graded)
 {
     const Grey from = grey;
     const auto at = [&] (int x, int y)
@@ -59,8 +87,7 @@ void cropAndGrade (Grey& grey, const OtherPrint& other)
             const double fy = sy - top;
             const double value = (at (left, top) * (1 - fx) + at (left + 1, top) * fx) * (1 - fy)
                                  + (at (left, top + 1) * (1 - fx) + at (left + 1, top + 1) * fx) * fy;
-            grey[static_cast<std::size_t> (y * width + x)] =
-                static_cast<std::uint8_t> (std::lround (255 * std::pow (value / 255, other.gamma)));
+            grey[static_cast<std::size_t> (y * width + x)] = graded (value);
         }
 }
 
@@ -242,11 +269,12 @@ std::optional<Reedited> reedit (const Clips& clips, const OtherPrint& other, std
 
     film.before = clips.film;
     std::vector<Grey> pictures;
+    const Grading graded (other.gamma);
     WornPrint print (width, height, { other.flicker, other.weave, other.dirt / 4, other.dirt, other.grain, seed + 7 });
     for (const auto n : film.after.pool)
     {
         pictures.push_back (clips.pictures[static_cast<std::size_t> (n)]);
-        cropAndGrade (pictures.back(), other);
+        cropAndGrade (pictures.back(), other, graded);
         print.wear (pictures.back());
     }
     if (! scanned (film.after, pictures, other, fileOfItsOwn()))

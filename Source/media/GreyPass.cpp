@@ -58,9 +58,10 @@ std::int64_t furthestAhead (const FrameIndex& index)
 
 /// Memory for the pictures that wait, twice, since the cache keeps as many behind: more would only be slower, as every picture
 /// would be written to memory that the processor has not at hand.
-std::size_t cacheFor (const FrameIndex& index, const AVCodecParameters& picture)
+std::size_t cacheFor (const FilmInfo& info, const FrameIndex& index, const AVCodecParameters& picture)
 {
-    const int width = picture.width + 128, height = picture.height + 128; // decoders take more, for what hangs over the edges
+    // Decoders take more than what is seen, for what hangs over the edges.
+    const int width = std::max (picture.width, info.width) + 128, height = std::max (picture.height, info.height) + 128;
     const int known = av_image_get_buffer_size (static_cast<AVPixelFormat> (picture.format), width, height, 64);
     const auto bytes = known > 0 ? static_cast<std::size_t> (known)
                                  : std::size_t (8) * static_cast<std::size_t> (width) * static_cast<std::size_t> (height);
@@ -78,7 +79,7 @@ Result<Done> forEachGrey (const std::string& path, int width, int height,
         return film.error();
     const auto index = std::make_shared<const FrameIndex> (std::move (film->index));
     const auto frames = index->size();
-    const auto cache = cacheFor (*index, *film->stream.stream().codecpar);
+    const auto cache = cacheFor (film->info, *index, *film->stream.stream().codecpar);
     const auto pieces = piecesOf (*index);
     // Where no timestamp leads to a place in the file every lane would read it from its beginning.
     const auto wanted = std::min<std::size_t> ({ std::thread::hardware_concurrency(), mostLanes, pieces.size() - 1 });

@@ -15,11 +15,15 @@ int main()
     const auto folder = scratch();
     const auto withCache = folder + "/cache";
     // Ten minutes: long enough that starting a program does not count.
-    const std::string pictures = "ffmpeg -nostdin -y -v error -f lavfi -i testsrc2=s=320x240:r=25:d=600 -f lavfi -i sine=d=600 ";
-    shell (pictures + "-c:v libx264 -preset ultrafast -bf 2 -g 250 -c:a aac " + folder + "/a.mp4");
+    shell ("ffmpeg -nostdin -y -v error -f lavfi -i testsrc2=s=320x240:r=25:d=60 -f lavfi -i sine=d=60 "
+           "-c:v libx264 -preset ultrafast -bf 2 -g 250 -c:a aac "
+           + folder + "/minute.mp4");
+    shell ("ffmpeg -nostdin -y -v error -stream_loop 9 -i " + folder + "/minute.mp4 -c copy " + folder + "/a.mp4");
     for (const char* other : { "a.mkv", "a.ts" })
         shell ("ffmpeg -nostdin -y -v error -i " + folder + "/a.mp4 -c copy " + folder + "/" + other);
-    shell (pictures + "-c:v mpeg2video -q:v 6 -g 12 -bf 2 -c:a mp2 " + folder + "/b.mpg");
+    shell ("ffmpeg -nostdin -y -v error -f lavfi -i testsrc2=s=320x240:r=25:d=600 -f lavfi -i sine=d=600 -c:v mpeg2video -q:v 6 -g "
+           "12 -bf 2 -c:a mp2 "
+           + folder + "/b.mpg");
 
     for (const char* name : { "a.mp4", "a.mkv", "a.ts", "b.mpg" })
     {

@@ -85,9 +85,10 @@ int main()
     const auto& index = reader->index();
     Plain plain (film, index);
     std::mt19937 random (8);
+    constexpr int jumps = 16;
     double ours = 0, theirs = 0;
     std::int64_t made = 0, needed = 0;
-    for (int i = 0; i < 24; ++i)
+    for (int i = 0; i < jumps; ++i)
     {
         const auto k = static_cast<std::int64_t> (random() % 1000);
         const auto before = reader->decodedSoFar();
@@ -100,7 +101,7 @@ int main()
         theirs += seconds ([&] { needed += plain.decode (k, k); });
     }
     report ("random jump / decoding from the key (time)", ours / theirs, 1.1,
-            "24 jumps: " + milliseconds (ours / 24) + " each, plain " + milliseconds (theirs / 24));
+            std::to_string (jumps) + " jumps: " + milliseconds (ours / jumps) + " each, plain " + milliseconds (theirs / jumps));
     report ("random jump / decoding from the key (pictures)", static_cast<double> (made) / static_cast<double> (needed), 1.1,
             std::to_string (made) + " pictures decoded, " + std::to_string (needed) + " needed");
 

@@ -10,7 +10,7 @@ namespace shutterbeat::desk
 {
 Result<MeasuredFilm> measureFilm (const std::string& path, const Progress& progress)
 {
-    const MemoryGivenBack afterwards;
+    const MemoryGivenBack afterwards (LargeBlocks::returned);
     auto film = media::openFilm (path);
     if (! film)
         return film.error();

@@ -39,7 +39,7 @@ void compare (const std::string& name, const std::string& film, double aim)
     const auto threads = std::to_string (std::max (1U, std::thread::hardware_concurrency()));
     double ours = 1e9;
     double theirs = 1e9;
-    for (int round = 0; round < 4; ++round)
+    for (int round = 0; round < 3; ++round)
     {
         theirs = std::min (
             theirs, seconds ([&] { shell ("ffmpeg -nostdin -v error -threads " + threads + " -i '" + film + "' -an -f null -"); }));

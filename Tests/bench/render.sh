@@ -5,9 +5,9 @@
 #   Tests/bench/render.sh PROGRAM FILM [ROUNDS [SECONDS]]
 #
 # PROGRAM: the headless program; FILM: the demo's film (demo/out/edition-a.mp4), whose 25 pictures a second are delivered as they
-# are. Its first seconds (12) are taken, with a book of their own: a cue over all of it, a hit on every cut and card.
+# are. Its first seconds (10) are taken, with a book of their own: a cue over all of it, a hit on every cut and card.
 set -eu
-program=$1 whole=$2 rounds=${3:-2} seconds=${4:-12}
+program=$1 whole=$2 rounds=${3:-2} seconds=${4:-10}
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 film=$folder/film.mp4 book=$folder/film.shutterbeat

@@ -29,7 +29,11 @@ public:
     ~MemoryGivenBack()
     {
         if (apart)
-            ::mallopt (M_MMAP_THRESHOLD, 32 * 1024 * 1024); // the most that glibc would have learnt
+        {
+            // The most that glibc would have learnt, and what it would keep free with that.
+            ::mallopt (M_MMAP_THRESHOLD, 32 * 1024 * 1024);
+            ::mallopt (M_TRIM_THRESHOLD, 64 * 1024 * 1024);
+        }
         ::malloc_trim (0);
     }
 

@@ -13,8 +13,6 @@ namespace
 constexpr std::int64_t patience = 20;
 /// So many packets are decoded on the way rather than jumped over.
 constexpr std::int64_t worthDecoding = 16;
-/// No picture is decoded further than this many packets before one that is shown earlier (16 frames as pairs of fields).
-constexpr std::int64_t reach = 34;
 } // namespace
 
 FrameFinder::FrameFinder (PictureStream stream, const FrameIndex& index_, Decoder opened, DecoderThreads threads_,

@@ -14,6 +14,9 @@
 
 namespace shutterbeat::media
 {
+/// No picture is decoded further than this many packets before one that is shown earlier (16 frames as pairs of fields).
+constexpr std::int64_t reach = 34;
+
 /// Finds the decoded picture of any frame, always the same one.
 ///
 /// Decoding goes in runs, each from a key packet on. While all data is sound, where a run began makes no difference. A

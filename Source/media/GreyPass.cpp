@@ -1,6 +1,6 @@
 #include "media/GreyPass.h"
 
-#include "media/Decoder.h"
+#include "media/FrameFinder.h"
 #include "media/FrameReader.h"
 #include "media/GreyLanes.h"
 #include "media/IndexedFilm.h"
@@ -21,8 +21,6 @@ namespace
 constexpr std::int64_t shortestPiece = 48;
 /// Reading in many places at once is slow on disks that turn.
 constexpr unsigned mostLanes = 8;
-/// As far as FrameFinder looks for what was decoded before and is shown later.
-constexpr std::int64_t mostAhead = 34;
 
 /// The film in pieces that begin where decoding can: each [pieces[i], pieces[i + 1]).
 std::vector<std::int64_t> piecesOf (const FrameIndex& index)
@@ -53,7 +51,7 @@ std::int64_t furthestAhead (const FrameIndex& index)
         furthest = std::max<std::int64_t> (furthest, latest - packet.frame);
         latest = std::max<std::int64_t> (latest, packet.frame);
     }
-    return furthest;
+    return std::min (furthest, reach);
 }
 
 /// Memory for the pictures that wait, twice, since the cache keeps as many behind: more would only be slower, as every picture
@@ -65,7 +63,7 @@ std::size_t cacheFor (const FilmInfo& info, const FrameIndex& index, const AVCod
     const int known = av_image_get_buffer_size (static_cast<AVPixelFormat> (picture.format), width, height, 64);
     const auto bytes = known > 0 ? static_cast<std::size_t> (known)
                                  : std::size_t (8) * static_cast<std::size_t> (width) * static_cast<std::size_t> (height);
-    return bytes * static_cast<std::size_t> (2 * std::min<std::int64_t> (furthestAhead (index), mostAhead) + 6);
+    return bytes * static_cast<std::size_t> (2 * furthestAhead (index) + 6);
 }
 } // namespace
 

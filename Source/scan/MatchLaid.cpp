@@ -10,14 +10,7 @@ namespace
 constexpr int w = Fingerprint::width;
 constexpr int h = Fingerprint::height;
 
-// Whole numbers: every processor gives the same sum, some much sooner. Which one it is is chosen before ThreadSanitizer can watch.
-#if defined(__SANITIZE_THREAD__)
-#define SHUTTERBEAT_WATCHED 1
-#elif defined(__has_feature)
-#if __has_feature(thread_sanitizer)
-#define SHUTTERBEAT_WATCHED 1
-#endif
-#endif
+// Whole numbers: every processor gives the same sum, some much sooner. Which one it is is chosen before a sanitizer can watch.
 #if defined(__x86_64__) && defined(__GNUC__) && defined(__linux__) && ! defined(SHUTTERBEAT_WATCHED)
 __attribute__ ((target_clones ("avx2", "default")))
 #endif

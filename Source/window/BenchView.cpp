@@ -19,7 +19,7 @@ constexpr std::int64_t nanosecondsInMs = 1'000'000;
 char letterOf (const juce::KeyPress& key)
 {
     const int code = key.getKeyCode();
-    return code < 128 ? static_cast<char> (std::tolower (code)) : '\0';
+    return code >= 0 && code < 128 ? static_cast<char> (std::tolower (code)) : '\0';
 }
 } // namespace
 

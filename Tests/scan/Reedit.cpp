@@ -168,6 +168,7 @@ std::vector<std::int64_t> headsOf (const std::vector<Grey>& pool, std::int64_t f
     heads.push_back (end);
     return heads;
 }
+
 std::string fileOfItsOwn()
 {
     static std::atomic<int> number{ 0 };

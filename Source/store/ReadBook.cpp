@@ -272,6 +272,9 @@ bool tooDeep (std::string_view text)
 
 Result<Book> parseBook (std::string_view text, const std::string& where)
 {
+    const auto first = text.find_first_not_of (" \t\r\n\xEF\xBB\xBF");
+    if (first != std::string_view::npos && text[first] != '{' && text[first] != '[')
+        return unreadable (where, "it is not a Shutterbeat book, or its beginning is damaged: then open a backup of it");
     if (tooDeep (text))
         return unreadable (where, "the book is damaged: its parts are nested more than 64 deep; open a backup of it");
     Json json;

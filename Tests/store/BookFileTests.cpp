@@ -219,6 +219,9 @@ TEST_CASE ("A damaged, foreign or newer book is refused with its place, and left
     CHECK (complaint (text.substr (0, text.size() / 2)).find ("line ") != std::string::npos);
     CHECK (complaint ("").find ("empty") != std::string::npos);
     CHECK (complaint ("{\"a\": 1}").find ("not a Shutterbeat book") != std::string::npos);
+    // A film, say, has brackets too.
+    CHECK (complaint (std::string ("\0\0\0 ftypisom", 12) + std::string (100, '[')).find ("not a Shutterbeat book")
+           != std::string::npos);
     auto json = nlohmann::ordered_json::parse (text);
     auto newer = json;
     newer["schema"] = store::schemaVersion + 1;

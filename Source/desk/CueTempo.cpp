@@ -12,7 +12,7 @@ namespace
 {
 using time::Rational;
 
-const spotting::CueTimes* rowOf (const spotting::BookTimes& times, const std::string& cue)
+const spotting::CueTimes* cueRowOf (const spotting::BookTimes& times, const std::string& cue)
 {
     const auto row = std::find_if (times.cues.begin(), times.cues.end(), [&] (const auto& c) { return c.cue.id == cue; });
     return row == times.cues.end() ? nullptr : &*row;
@@ -48,7 +48,7 @@ void compare (ReadTempo& read, const spotting::CueTimes& row)
 Result<ReadTempo> readTempoFile (const spotting::BookTimes& times, const std::string& cue, const std::string& path,
                                  std::optional<std::int64_t> fileBar)
 {
-    const auto* row = rowOf (times, cue);
+    const auto* row = cueRowOf (times, cue);
     if (row == nullptr)
         return usageError ("cue " + cue, "the book does not have it");
     const auto bytes = store::readWhole (path);
@@ -100,7 +100,7 @@ Result<ReadTempo> readTempoFile (const spotting::BookTimes& times, const std::st
 
 Result<SpeedEffect> speedEffect (const spotting::BookTimes& before, const spotting::BookTimes& after, const std::string& cue)
 {
-    const auto *a = rowOf (before, cue), *b = rowOf (after, cue);
+    const auto *a = cueRowOf (before, cue), *b = cueRowOf (after, cue);
     if (a == nullptr || b == nullptr)
         return usageError ("cue " + cue, "the book does not have it");
     const std::string where = "cue " + a->cue.number;

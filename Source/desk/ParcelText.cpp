@@ -9,7 +9,7 @@ namespace shutterbeat::desk
 {
 namespace
 {
-constexpr std::size_t width = 90;
+constexpr std::size_t lineWidth = 90;
 
 /// A paragraph of short lines, the first after `first`, the others below it.
 std::string wrapped (const std::string& text, const std::string& first)
@@ -22,7 +22,7 @@ std::string wrapped (const std::string& text, const std::string& first)
     {
         const auto space = std::min (text.find (' ', at), text.size());
         const auto word = text.substr (at, space - at);
-        if (! fresh && exchange::lettersIn (line) + 1 + exchange::lettersIn (word) > width)
+        if (! fresh && exchange::lettersIn (line) + 1 + exchange::lettersIn (word) > lineWidth)
         {
             all += line + "\n";
             line = below;

@@ -15,7 +15,7 @@ namespace shutterbeat::desk
 {
 namespace
 {
-std::string shown (const time::Rational& seconds)
+std::string shownSeconds (const time::Rational& seconds)
 {
     return time::clockText (seconds, 3);
 }
@@ -154,7 +154,7 @@ Result<FoundSound> findSound (const OpenBook& open, const spotting::BookTimes& t
         {
             sound.place.seconds = *place;
             sound.placed = spotting::PlacedBy::wavTimeStamp;
-            found.notes.push_back ("placed by its WAV time stamp, " + shown (*place) + " from picture start");
+            found.notes.push_back ("placed by its WAV time stamp, " + shownSeconds (*place) + " from picture start");
             return found;
         }
         tried = "its WAV time stamp " + place.error().message;

@@ -13,8 +13,8 @@ namespace
 using spotting::SamePart;
 constexpr std::int64_t farthest = 10'000'000; // film frames: five days and more
 
-const std::array<const char*, 10> columns{ "shot",       "what", "old first", "old frames",   "new first",
-                                           "new frames", "by",   "kind",      "made seconds", "same pictures" };
+const std::array<const char*, 10> columnNames{ "shot",       "what", "old first", "old frames",   "new first",
+                                               "new frames", "by",   "kind",      "made seconds", "same pictures" };
 
 std::string rangeText (std::int64_t first, std::int64_t frames)
 {
@@ -175,7 +175,7 @@ ListedChange readRow (Line& line, const CsvLook& look)
 std::string changeTable (const std::vector<spotting::RecutRow>& rows)
 {
     const CsvLook look{ false, ',', '.' };
-    std::vector<std::vector<std::string>> records{ { columns.begin(), columns.end() } };
+    std::vector<std::vector<std::string>> records{ { columnNames.begin(), columnNames.end() } };
     for (const auto& row : rows)
     {
         const bool was = row.oldFirst >= 0, is = row.newFirst >= 0;

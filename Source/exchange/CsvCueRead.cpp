@@ -5,7 +5,7 @@ namespace shutterbeat::exchange
 {
 namespace
 {
-const std::vector<csv::Reader<ListedCue>>& readers()
+const std::vector<csv::Reader<ListedCue>>& cueReaders()
 {
     using namespace csv;
     static const std::vector<Reader<ListedCue>> all{
@@ -65,7 +65,7 @@ Result<CueList> readCueList (std::string_view bytes)
     if (! hasPlace)
         return unreadable ("table", "has no column that says where a cue begins; name one in_place, in_film_frame, "
                                     "in_delivered_frame, in_timecode or in_feet");
-    auto rows = csv::rowsOf (*table, readers());
+    auto rows = csv::rowsOf (*table, cueReaders());
     std::erase_if (rows.notUsed, follows);
     return CueList{ table->look, std::move (rows.rows), std::move (rows.bad), std::move (rows.notUsed), std::move (rows.columns) };
 }

@@ -5,7 +5,7 @@ namespace shutterbeat::exchange
 {
 namespace
 {
-const std::vector<csv::Reader<ListedHit>>& readers()
+const std::vector<csv::Reader<ListedHit>>& hitReaders()
 {
     using namespace csv;
     static const std::vector<Reader<ListedHit>> all{
@@ -62,7 +62,7 @@ Result<HitList> readHitList (std::string_view bytes)
     if (! hasPlace)
         return unreadable ("table", "has no column that says where a hit lies; name one place, film_frame, file_frame, "
                                     "delivered_frame, timecode or feet");
-    auto rows = csv::rowsOf (*table, readers());
+    auto rows = csv::rowsOf (*table, hitReaders());
     return HitList{ table->look, std::move (rows.rows), std::move (rows.bad), std::move (rows.notUsed), std::move (rows.columns) };
 }
 } // namespace shutterbeat::exchange

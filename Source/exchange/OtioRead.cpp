@@ -12,7 +12,7 @@ namespace shutterbeat::exchange
 {
 namespace
 {
-using Json = nlohmann::json;
+using TimelineJson = nlohmann::json;
 using time::Rational;
 constexpr int deepest = 64;
 
@@ -21,20 +21,20 @@ Rational millionths (double value)
     return { static_cast<time::Int128> (std::llround (value * 1e6)), 1000000 };
 }
 
-std::string textOf (const Json& json, const char* member)
+std::string textOf (const TimelineJson& json, const char* member)
 {
     const auto found = json.find (member);
     return found != json.end() && found->is_string() ? found->get<std::string>() : "";
 }
 
-const Json* memberOf (const Json& json, const char* member)
+const TimelineJson* memberOf (const TimelineJson& json, const char* member)
 {
     const auto found = json.find (member);
     return found != json.end() && ! found->is_null() ? &*found : nullptr;
 }
 
 /// "Clip" of "Clip.2".
-std::string schemaOf (const Json& json)
+std::string schemaOf (const TimelineJson& json)
 {
     const auto name = textOf (json, "OTIO_SCHEMA");
     return name.substr (0, name.rfind ('.'));
@@ -63,7 +63,7 @@ public:
     }
 
     /// Exact seconds; none when it is not a time.
-    std::optional<Rational> moment (const Json* json)
+    std::optional<Rational> moment (const TimelineJson* json)
     {
         if (json == nullptr || ! json->is_object())
             return {};
@@ -86,7 +86,7 @@ public:
         return frames / *perSecond;
     }
 
-    std::optional<Range> range (const Json* json)
+    std::optional<Range> range (const TimelineJson* json)
     {
         if (json == nullptr || ! json->is_object())
             return {};
@@ -97,7 +97,7 @@ public:
     }
 
     /// What is seen of an item in its own time; none when its length is not known.
-    std::optional<Range> trimmed (const Json& item, int depth)
+    std::optional<Range> trimmed (const TimelineJson& item, int depth)
     {
         if (depth > deepest || ! item.is_object())
             return {};
@@ -105,7 +105,7 @@ public:
         const auto schema = schemaOf (item);
         if (schema == "Clip" || schema == "Gap")
         {
-            const Json* media = own ? nullptr : mediaOf (item);
+            const TimelineJson* media = own ? nullptr : mediaOf (item);
             return own ? own : media != nullptr ? range (memberOf (*media, "available_range")) : std::nullopt;
         }
         if (schema != "Stack" && schema != "Track" && schema != "SerializableCollection")
@@ -121,7 +121,7 @@ public:
     }
 
     /// How long what a track or stack holds is; none when a part of it has no length.
-    std::optional<Rational> content (const Json& item, bool track, int depth)
+    std::optional<Rational> content (const TimelineJson& item, bool track, int depth)
     {
         Rational length;
         for (const auto& child : childrenOf (item))
@@ -136,7 +136,7 @@ public:
         return length;
     }
 
-    void readItem (const Json& item, const Frame& place, const std::string& path, bool video, std::size_t track, int depth)
+    void readItem (const TimelineJson& item, const Frame& place, const std::string& path, bool video, std::size_t track, int depth)
     {
         if (depth > deepest)
             return note ("items lie more than " + std::to_string (deepest) + " deep in each other; the inner ones were left out");
@@ -190,21 +190,21 @@ public:
     bool rateKnown = false;
 
 private:
-    static const Json* mediaOf (const Json& clip)
+    static const TimelineJson* mediaOf (const TimelineJson& clip)
     {
         if (const auto* all = memberOf (clip, "media_references"); all != nullptr && all->is_object())
             return memberOf (*all, textOf (clip, "active_media_reference_key").c_str());
         return memberOf (clip, "media_reference");
     }
 
-    static const Json& childrenOf (const Json& item)
+    static const TimelineJson& childrenOf (const TimelineJson& item)
     {
-        static const Json none = Json::array();
+        static const TimelineJson none = TimelineJson::array();
         const auto* children = memberOf (item, "children");
         return children != nullptr && children->is_array() ? *children : none;
     }
 
-    void listEffects (const Json& item)
+    void listEffects (const TimelineJson& item)
     {
         const auto* effects = memberOf (item, "effects");
         if (effects == nullptr || ! effects->is_array())
@@ -215,13 +215,13 @@ private:
     }
 
     /// Sums of many odd rates leave the room of exact fractions.
-    void tooFine (const Json& item)
+    void tooFine (const TimelineJson& item)
     {
         note ("\"" + textOf (item, "name")
               + "\" stands among clips of so many different rates that its time can't be told exactly; it was left out");
     }
 
-    void readClip (const Json& item, const Frame& place, const std::string& path, bool video, std::size_t track)
+    void readClip (const TimelineJson& item, const Frame& place, const std::string& path, bool video, std::size_t track)
     {
         listEffects (item);
         if (! place.from.valid() || ! place.to.valid())
@@ -253,7 +253,7 @@ private:
         timeline.clips.push_back (std::move (clip));
     }
 
-    void readMarkers (const Json& item, const Frame& place)
+    void readMarkers (const TimelineJson& item, const Frame& place)
     {
         const auto* markers = memberOf (item, "markers");
         if (markers == nullptr || ! markers->is_array())
@@ -330,7 +330,7 @@ Result<OtioTimeline> readOtio (std::string_view bytes)
 {
     if (time::startsWith (bytes, "\xEF\xBB\xBF"))
         bytes.remove_prefix (3);
-    const auto json = Json::parse (bytes.begin(), bytes.end(), nullptr, false);
+    const auto json = TimelineJson::parse (bytes.begin(), bytes.end(), nullptr, false);
     if (json.is_discarded())
         return unreadable ("OTIO timeline", "is not JSON; a file written by OpenTimelineIO is needed");
     if (! json.is_object())
@@ -340,7 +340,7 @@ Result<OtioTimeline> readOtio (std::string_view bytes)
     timeline.name = textOf (json, "name");
     timeline.globalStart = reader.moment (memberOf (json, "global_start_time"));
     const auto schema = schemaOf (json);
-    const Json* tracks = schema == "Timeline" ? memberOf (json, "tracks") : &json;
+    const TimelineJson* tracks = schema == "Timeline" ? memberOf (json, "tracks") : &json;
     if (tracks == nullptr || ! tracks->is_object()
         || (schema != "Timeline" && schema != "Stack" && schema != "Track" && schema != "Clip"))
         return unreadable ("OTIO timeline", "has no timeline in it: its first schema is \"" + textOf (json, "OTIO_SCHEMA") + "\"");

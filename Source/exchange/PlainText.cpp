@@ -36,7 +36,7 @@ struct Plain
 };
 
 /// Letters whose plain form is not just their base letter, and signs; in order of code.
-constexpr std::array<Plain, 48> signs{ {
+constexpr std::array<Plain, 48> plainSigns{ {
     { 0xA0, " " },    { 0xA1, "!" },    { 0xA9, "(c)" }, { 0xAB, "\"" },    { 0xAD, "" },     { 0xB0, " deg" }, { 0xB4, "'" },
     { 0xB7, "." },    { 0xBB, "\"" },   { 0xBC, "1/4" }, { 0xBD, "1/2" },   { 0xBE, "3/4" },  { 0xBF, "?" },    { 0xC6, "AE" },
     { 0xD0, "D" },    { 0xD7, "x" },    { 0xD8, "O" },   { 0xDE, "Th" },    { 0xDF, "ss" },   { 0xE6, "ae" },   { 0xF0, "d" },
@@ -46,7 +46,7 @@ constexpr std::array<Plain, 48> signs{ {
     { 0x201D, "\"" }, { 0x201E, "\"" }, { 0x2022, "*" }, { 0x2026, "..." }, { 0x2039, "'" },  { 0x203A, "'" },
 } };
 
-/// Base letters of U+00C0 to U+017F in order; a blank where `signs` knows better or there is none.
+/// Base letters of U+00C0 to U+017F in order; a blank where `plainSigns` knows better or there is none.
 constexpr std::string_view latinBases = "AAAAAA CEEEEIIII NOOOOO  UUUUY  aaaaaa ceeeeiiii nooooo  uuuuy y"
                                         "AaAaAaCcCcCcCcDd  EeEeEeEeEeGgGgGgGgHhHhIiIiIiIiI   JjKkkLlLlLlLl  NnNnNnnNnOoOoOo  "
                                         "RrRrRrSsSsSsSsTtTtTtUuUuUuUuUuUuWwYyYZzZzZzs";
@@ -59,8 +59,8 @@ std::string plainOf (std::uint32_t code)
     if (code >= 0x300 && code < 0x370)
         return "";
     const auto known =
-        std::lower_bound (signs.begin(), signs.end(), code, [] (const Plain& p, std::uint32_t c) { return p.code < c; });
-    if (known != signs.end() && known->code == code)
+        std::lower_bound (plainSigns.begin(), plainSigns.end(), code, [] (const Plain& p, std::uint32_t c) { return p.code < c; });
+    if (known != plainSigns.end() && known->code == code)
         return known->text;
     if (code >= 0xC0 && code < 0x180 && latinBases[code - 0xC0] != ' ')
         return { latinBases[code - 0xC0] };

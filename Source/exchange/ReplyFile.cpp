@@ -7,16 +7,16 @@ namespace shutterbeat::exchange
 {
 namespace
 {
-using Json = nlohmann::json;
+using ReplyJson = nlohmann::json;
 
-std::string textOf (const Json& object, const char* name)
+std::string wordsOf (const ReplyJson& object, const char* name)
 {
     const auto found = object.find (name);
     return found != object.end() && found->is_string() ? found->get<std::string>() : "";
 }
 
 /// A whole number as JavaScript can hold it; none: it is missing, or anything else.
-std::optional<std::int64_t> wholeOf (const Json& object, const char* name)
+std::optional<std::int64_t> wholeOf (const ReplyJson& object, const char* name)
 {
     constexpr std::int64_t most = std::int64_t{ 1 } << 53;
     const auto found = object.find (name);
@@ -29,32 +29,32 @@ std::optional<std::int64_t> wholeOf (const Json& object, const char* name)
 }
 
 /// A hit as the page has it; what it lacks is left as a new hit has it.
-Result<spotting::HitPoint> hitOf (const Json& json)
+Result<spotting::HitPoint> hitOf (const ReplyJson& json)
 {
     spotting::HitPoint hit;
-    hit.id = textOf (json, "id");
-    if (const auto kind = spotting::parseHitKind (textOf (json, "kind")))
+    hit.id = wordsOf (json, "id");
+    if (const auto kind = spotting::parseHitKind (wordsOf (json, "kind")))
         hit.kind = *kind;
     else
         return kind.error();
-    if (const auto weight = spotting::parseWeight (textOf (json, "weight")))
+    if (const auto weight = spotting::parseWeight (wordsOf (json, "weight")))
         hit.weight = *weight;
     else
         return weight.error();
-    hit.label = textOf (json, "label");
-    hit.note = textOf (json, "note");
-    hit.askedBy = textOf (json, "asked_by");
-    hit.cue = textOf (json, "cue");
+    hit.label = wordsOf (json, "label");
+    hit.note = wordsOf (json, "note");
+    hit.askedBy = wordsOf (json, "asked_by");
+    hit.cue = wordsOf (json, "cue");
     hit.agreed = json.contains ("agreed") && json["agreed"].is_boolean() && json["agreed"].get<bool>();
-    if (const auto lead = time::parseRational (textOf (json, "lead")))
+    if (const auto lead = time::parseRational (wordsOf (json, "lead")))
         hit.lead = *lead;
     return hit;
 }
 
-void readHit (const Json& json, Reply& reply)
+void readHit (const ReplyJson& json, Reply& reply)
 {
     HitReply said;
-    said.id = textOf (json, "id");
+    said.id = wordsOf (json, "id");
     const auto sent = json.find ("sent");
     if (said.id.empty() || sent == json.end() || ! sent->is_object())
     {
@@ -68,8 +68,8 @@ void readHit (const Json& json, Reply& reply)
         return;
     }
     said.sent = *hit;
-    said.sentPlace = textOf (*sent, "place");
-    if (const auto weight = textOf (json, "weight"); ! weight.empty())
+    said.sentPlace = wordsOf (*sent, "place");
+    if (const auto weight = wordsOf (json, "weight"); ! weight.empty())
     {
         const auto parsed = spotting::parseWeight (weight);
         if (! parsed)
@@ -77,20 +77,20 @@ void readHit (const Json& json, Reply& reply)
         else
             said.weight = *parsed;
     }
-    if (const auto answer = textOf (json, "answer"); answer == "agreed" || answer == "refused")
+    if (const auto answer = wordsOf (json, "answer"); answer == "agreed" || answer == "refused")
         said.agreed = answer == "agreed";
-    said.words = textOf (json, "words");
+    said.words = wordsOf (json, "words");
     reply.hits.push_back (std::move (said));
 }
 
-void readAdded (const Json& json, Reply& reply)
+void readAdded (const ReplyJson& json, Reply& reply)
 {
     const auto hit = hitOf (json);
     const auto frame = wholeOf (json, "frame");
     const auto reel = json.contains ("reel") ? wholeOf (json, "reel") : 0;
     if (! hit || hit->id.empty() || ! frame || ! reel || *reel < 0)
     {
-        reply.bad.push_back ("a new hit \"" + textOf (json, "label") + "\" lacks its id, reel, frame, kind or weight");
+        reply.bad.push_back ("a new hit \"" + wordsOf (json, "label") + "\" lacks its id, reel, frame, kind or weight");
         return;
     }
     reply.added.push_back ({ *hit, static_cast<std::size_t> (*reel), *frame });
@@ -99,23 +99,23 @@ void readAdded (const Json& json, Reply& reply)
 
 Result<Reply> readReply (std::string_view bytes)
 {
-    const auto json = Json::parse (bytes, nullptr, false);
-    if (json.is_discarded() || ! json.is_object() || textOf (json, "document") != "shutterbeat reply")
+    const auto json = ReplyJson::parse (bytes, nullptr, false);
+    if (json.is_discarded() || ! json.is_object() || wordsOf (json, "document") != "shutterbeat reply")
         return unreadable ("reply", "is no file that the web page saved; ask for it again");
     if (wholeOf (json, "schema") != 1)
         return unreadable ("reply", "was saved by a page of a newer program; open it with that one");
     Reply reply;
-    reply.title = textOf (json, "title");
-    reply.edition = textOf (json, "edition");
-    reply.finalRate = textOf (json, "final_rate");
-    reply.fill = textOf (json, "fill");
-    reply.running = textOf (json, "running");
+    reply.title = wordsOf (json, "title");
+    reply.edition = wordsOf (json, "edition");
+    reply.finalRate = wordsOf (json, "final_rate");
+    reply.fill = wordsOf (json, "fill");
+    reply.running = wordsOf (json, "running");
     reply.parcel =
         static_cast<int> (std::min<std::int64_t> (std::max<std::int64_t> (wholeOf (json, "parcel").value_or (0), 0), 1000000));
     if (const auto person = json.find ("person"); person != json.end() && person->is_object())
     {
-        reply.personId = textOf (*person, "id");
-        reply.personName = textOf (*person, "name");
+        reply.personId = wordsOf (*person, "id");
+        reply.personName = wordsOf (*person, "name");
         reply.lastNumber = std::max<std::int64_t> (wholeOf (*person, "last_number").value_or (0), 0);
     }
     const auto each = [&] (const char* name, auto read)
@@ -131,7 +131,10 @@ Result<Reply> readReply (std::string_view bytes)
     };
     each ("hits", readHit);
     each ("added", readAdded);
-    each ("cues", [] (const Json& one, Reply& into) { into.cues.push_back ({ textOf (one, "id"), textOf (one, "words") }); });
+    each ("cues",
+          [] (const ReplyJson& one, Reply& into) {
+              into.cues.push_back ({ wordsOf (one, "id"), wordsOf (one, "words") });
+          });
     return reply;
 }
 } // namespace shutterbeat::exchange

@@ -8,7 +8,7 @@ namespace
 {
 using time::Rational;
 
-constexpr std::size_t most = 1'000'000;
+constexpr std::size_t mostBeats = 1'000'000;
 
 BeatMoment momentAt (const TempoMap& map, const Rational& position, std::int64_t bar, int beat)
 {
@@ -77,7 +77,7 @@ std::vector<BeatMoment> beatsBetween (const TempoMap& map, const Rational& from,
                [&] (const Rational& position, std::int64_t bar, int beat, const Rational&)
                {
                    auto moment = momentAt (map, position, bar, beat);
-                   if (moment.seconds >= to || beats.size() >= most)
+                   if (moment.seconds >= to || beats.size() >= mostBeats)
                        return false;
                    if (moment.seconds >= from)
                        beats.push_back (std::move (moment));
@@ -114,7 +114,7 @@ Result<std::vector<BeatMoment>> clicksOf (const TempoMap& map, const Rational& e
                        if (silentAt (map, here))
                            continue;
                        auto moment = momentAt (map, here, bar, beat);
-                       if (moment.seconds >= end || clicks.size() >= most)
+                       if (moment.seconds >= end || clicks.size() >= mostBeats)
                            return false;
                        moment.part = part;
                        moment.accent = part == 0 && (letter == 'X' || (look.pattern.empty() && beat == 1));

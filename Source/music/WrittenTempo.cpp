@@ -5,7 +5,7 @@ namespace shutterbeat::music
 namespace
 {
 constexpr std::int64_t microsPerMinute = 60'000'000;
-constexpr std::int64_t most = 0xFFFFFF;
+constexpr std::int64_t mostMicroseconds = 0xFFFFFF;
 } // namespace
 
 time::Rational WrittenTempo::secondsPerQuarter() const
@@ -24,7 +24,7 @@ Result<WrittenTempo> writtenTempo (const time::Rational& beatsPerMinute)
     if (! beatsPerMinute.valid() || beatsPerMinute.sign() <= 0)
         return usageError (where(), "has to be above zero beats a minute");
     const auto micros = time::Rational (microsPerMinute) / beatsPerMinute;
-    if (! micros.valid() || micros >= time::Rational (2 * most + 1, 2))
+    if (! micros.valid() || micros >= time::Rational (2 * mostMicroseconds + 1, 2))
         return usageError (where(), "is slower than a MIDI file can say; use 3.58 beats a minute or more");
     const auto whole = time::roundOf (micros);
     if (whole < 1)

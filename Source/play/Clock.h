@@ -5,6 +5,9 @@
 
 namespace shutterbeat::play
 {
+/// In nanoseconds, as clocks here count.
+inline constexpr std::int64_t second = 1'000'000'000;
+
 /// What a transport reads time from. A sound card's sample count is one; a steady clock does where no sound runs.
 class Clock
 {

@@ -7,7 +7,6 @@ namespace shutterbeat::play
 {
 namespace
 {
-constexpr std::int64_t second = 1'000'000'000;
 constexpr double drawn = 0.3;                 ///< seconds over which the count draws the clock
 constexpr double beside = 0.1;                ///< most that drawing changes its pace
 constexpr std::int64_t patience = second / 2; ///< without a callback, before a device counts as standing still

@@ -7,11 +7,6 @@
 
 namespace shutterbeat::play
 {
-namespace
-{
-constexpr std::int64_t second = 1'000'000'000;
-} // namespace
-
 SoundAtSpeed soundAtSpeed (const time::Rational& factor)
 {
     if (factor == time::Rational (1))

@@ -6,7 +6,6 @@ namespace shutterbeat::play
 {
 namespace
 {
-constexpr std::int64_t second = 1'000'000'000;
 }
 
 MidiTimecodeOut::MidiTimecodeOut (mix::MidiRate midiRate, std::int64_t count, const time::Rational& later)

@@ -106,7 +106,6 @@ std::int64_t Transport::deliveredInAll() const
 
 time::Rational Transport::secondsNow() const
 {
-    constexpr std::int64_t second = 1'000'000'000;
     const auto elapsed = times * time::Rational (std::max<std::int64_t> (0, theClock->nanoseconds() - anchorNanoseconds), second);
     const auto exact = anchorSeconds + elapsed;
     // A book of so many odd speeds that its times fill 128 bits leaves no room for the clock's: then to the nanosecond.

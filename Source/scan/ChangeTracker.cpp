@@ -11,7 +11,7 @@ namespace
 constexpr std::int64_t slowReach = 9;    // distinct pictures each way for slow changes
 constexpr std::int64_t returnReach = 12; // a flash or a dip is over after that many
 constexpr std::int64_t laterLook = 8;    // pictures after a return that may show it, when it fades in
-constexpr std::size_t kept = 2 * slowReach + 4;
+constexpr std::size_t keptBack = 2 * slowReach + 4;
 constexpr float worthMixing = 0.3F; // pictures on both sides at least this unlike
 constexpr float worthFine = 0.10F;  // coarse changes below this are none
 
@@ -135,7 +135,7 @@ void ChangeTracker::push (std::int64_t frame, bool blank, const FineGrey& fine, 
 {
     recent.push_back ({ frame, blank, fine, CoarsePicture (coarse.data()) });
     ++next;
-    if (recent.size() > kept)
+    if (recent.size() > keptBack)
         recent.pop_front();
     judge (next - 2, out);
     judgeSlow (next - 1 - slowReach, out);

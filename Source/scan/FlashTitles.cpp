@@ -6,12 +6,12 @@ namespace shutterbeat::scan
 {
 namespace
 {
-constexpr std::int64_t longest = 8; // file frames: four film frames, each shown twice
+constexpr std::int64_t longestTitle = 8; // file frames: four film frames, each shown twice
 constexpr float sure = 0.9F;        // one picture of it at least
 constexpr float likely = 0.7F;      // and all of them
 constexpr float noCard = 0.5F;      // what lies before and after
-constexpr float leastJump = 5;      // grey levels from picture to picture
-constexpr float leastContrast = 8;  // grain alone has less once the picture is reduced
+constexpr float titleJump = 5;      // grey levels from picture to picture
+constexpr float titleContrast = 8;  // grain alone has less once the picture is reduced
 
 /// How much pictures usually differ hereabouts, the edges themselves left out.
 float usualDifference (const std::vector<FrameMeasure>& frames, std::int64_t first, std::int64_t end)
@@ -42,7 +42,7 @@ std::vector<Span> flashTitles (const Measures& measures)
         std::size_t k = i;
         float best = 0;
         while (k < cards.size() && cards[k].likelihood >= likely && (k == i || cards[k].frame == cards[k - 1].frame + 1)
-               && frames[static_cast<std::size_t> (cards[k].frame)].contrast >= leastContrast)
+               && frames[static_cast<std::size_t> (cards[k].frame)].contrast >= titleContrast)
             best = std::max (best, cards[k++].likelihood);
         if (k == i)
         {
@@ -51,11 +51,11 @@ std::vector<Span> flashTitles (const Measures& measures)
         }
         const auto first = cards[i].frame;
         const auto end = cards[k - 1].frame + 1;
-        const bool apartBefore = i > 0 && cards[i - 1].likelihood < noCard && first - cards[i - 1].frame <= longest;
+        const bool apartBefore = i > 0 && cards[i - 1].likelihood < noCard && first - cards[i - 1].frame <= longestTitle;
         const bool apartAfter = k < cards.size() && cards[k].frame == end && cards[k].likelihood < noCard;
-        if (best >= sure && end - first <= longest && first > 0 && end < last && apartBefore && apartAfter)
+        if (best >= sure && end - first <= longestTitle && first > 0 && end < last && apartBefore && apartAfter)
         {
-            const float least = std::max (leastJump, 3 * usualDifference (frames, first, end));
+            const float least = std::max (titleJump, 3 * usualDifference (frames, first, end));
             if (frames[static_cast<std::size_t> (first)].difference > least
                 && frames[static_cast<std::size_t> (end)].difference > least)
                 found.push_back ({ first, end, SpanKind::damage, best });

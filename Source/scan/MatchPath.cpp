@@ -9,7 +9,7 @@ namespace shutterbeat::scan
 namespace
 {
 constexpr float independentCells = 40; // of the 432: neighbours share most of their light
-constexpr float softest = 0.03F;       // weave is not taken out yet
+constexpr float softestWoven = 0.03F;  // weave is not taken out yet
 constexpr float foreign = 0.42F;       // pictures this far apart are no longer one
 constexpr float mostCost = 3;          // a damaged picture ends no run
 constexpr float leapCost = 10;         // from run to run at a cut of the new print
@@ -156,7 +156,7 @@ std::vector<std::int32_t> cheapestPath (const PrintFrames& before, const PrintFr
             {
                 const float oldNorm = norms (o);
                 const float emission = costOf (laidDistance (laid, before.frames[static_cast<std::size_t> (o)], oldNorm),
-                                               std::min (newTold, toldBy (oldNorm * perCell, before.dark)), softest);
+                                               std::min (newTold, toldBy (oldNorm * perCell, before.dark)), softestWoven);
                 const float entering = newCuts[frame] && oldCuts[static_cast<std::size_t> (o)] ? 0 : offEdgeCost;
                 State state{ o, 0, noneCost + newCost + inside / 2 + entering };
                 if (bestRun >= 0 && bestRunCost + leapCost + inside + entering < state.cost)

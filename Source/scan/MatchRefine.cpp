@@ -11,7 +11,7 @@ namespace shutterbeat::scan
 namespace
 {
 constexpr std::int64_t mostSampled = 40; // frames of a run
-constexpr std::int64_t farthest = 8;     // film frames a run may be moved by
+constexpr std::int64_t farthestMoved = 8; // film frames a run may be moved by
 constexpr float independentFrames = 6;   // errors of a laying go through a whole shot, so that more frames are no more proof
 constexpr float softest = 0.008F;        // weave is taken out
 constexpr float contest = 8;             // in favour of the best offset; below it steps are looked at too
@@ -19,7 +19,7 @@ constexpr std::int64_t stepsAround = 3;  // film frames
 constexpr float edgeWorth = 6;           // in favour of a run that begins or ends at a cut of both prints
 constexpr float borderWorth = 40;        // in favour of the neighbour: a shot's last pictures say half of that by chance
 const float perCell = 1 / std::sqrt (static_cast<float> (Fingerprint::size));
-constexpr float onePicture = 0.0012F; // distance below which two frames of a print are one picture
+constexpr float oneRefined = 0.0012F; // distance below which two frames of a print are one picture
 
 class Refiner
 {
@@ -79,7 +79,7 @@ private:
     /// By how many frames it was moved.
     std::int64_t moveRun (MatchedRun& run)
     {
-        offsets.assign (2 * farthest + 1, 0);
+        offsets.assign (2 * farthestMoved + 1, 0);
         float bestDistance = 0;
         int sampled = 0;
         const auto samples = std::min (run.frames, mostSampled);
@@ -100,14 +100,14 @@ private:
             const auto o = run.oldFirst + n - run.newFirst;
             float least = 2;
             float mostTold = 0;
-            for (std::int64_t e = -farthest; e <= farthest; ++e)
+            for (std::int64_t e = -farthestMoved; e <= farthestMoved; ++e)
             {
                 const auto there = std::clamp<std::int64_t> (o + e, 0, static_cast<std::int64_t> (before.frames.size()) - 1);
                 const Fingerprint& old = before.frames[static_cast<std::size_t> (there)];
                 const float norm = layer->oldNorm (old);
                 const float distance = steadyLaidDistance (print, old, norm);
                 const float told = std::min (toldBy (print.laid.texture, after.dark), toldBy (norm * perCell, before.dark));
-                offsets[static_cast<std::size_t> (e + farthest)] += costOf (distance, told, softest);
+                offsets[static_cast<std::size_t> (e + farthestMoved)] += costOf (distance, told, softest);
                 least = std::min (least, distance);
                 mostTold = std::max (mostTold, told);
             }
@@ -124,7 +124,7 @@ private:
             return 0;
         }
         const float weight = std::min (1.0F, independentFrames / static_cast<float> (samples));
-        const auto light = lightCosts (before, after, run, farthest);
+        const auto light = lightCosts (before, after, run, farthestMoved);
         for (std::size_t i = 0; i < offsets.size(); ++i)
             offsets[i] = weight * offsets[i] + light[i];
         weighSteps (run);
@@ -132,21 +132,21 @@ private:
         for (auto n = run.newFirst; n <= run.newFirst + run.frames; ++n)
             if (at (newCuts, n))
                 cuts.push_back (n);
-        for (std::int64_t e = -farthest; e <= farthest; ++e)
+        for (std::int64_t e = -farthestMoved; e <= farthestMoved; ++e)
         {
-            float& cost = offsets[static_cast<std::size_t> (e + farthest)];
+            float& cost = offsets[static_cast<std::size_t> (e + farthestMoved)];
             // A still picture is rather kept from its head.
             for (const auto n : cuts)
                 if (at (oldCuts, run.oldFirst + e + n - run.newFirst))
                     cost -= n == run.newFirst + run.frames ? edgeWorth - 1 : edgeWorth;
         }
         const auto best =
-            static_cast<std::int64_t> (std::min_element (offsets.begin(), offsets.end()) - offsets.begin()) - farthest;
+            static_cast<std::int64_t> (std::min_element (offsets.begin(), offsets.end()) - offsets.begin()) - farthestMoved;
         float all = 0;
-        for (std::int64_t e = -farthest; e <= farthest; ++e)
+        for (std::int64_t e = -farthestMoved; e <= farthestMoved; ++e)
         {
-            const float likely =
-                std::exp (offsets[static_cast<std::size_t> (best + farthest)] - offsets[static_cast<std::size_t> (e + farthest)]);
+            const float likely = std::exp (offsets[static_cast<std::size_t> (best + farthestMoved)]
+                                           - offsets[static_cast<std::size_t> (e + farthestMoved)]);
             if (e == best || ! samePicture (run.oldFirst + run.frames / 2 + e, run.oldFirst + run.frames / 2 + best))
                 all += likely;
         }
@@ -160,7 +160,7 @@ private:
 
     [[nodiscard]] std::int64_t bestOffset() const
     {
-        return static_cast<std::int64_t> (std::min_element (offsets.begin(), offsets.end()) - offsets.begin()) - farthest;
+        return static_cast<std::int64_t> (std::min_element (offsets.begin(), offsets.end()) - offsets.begin()) - farthestMoved;
     }
 
     /// Coding lets what moves lag behind, and weave that drifts is made up for by a camera that moves, a frame early or late:
@@ -168,8 +168,8 @@ private:
     void weighSteps (const MatchedRun& run)
     {
         const auto best = bestOffset();
-        const auto costAt = [&] (std::int64_t e) -> float& { return offsets[static_cast<std::size_t> (e + farthest)]; };
-        const auto from = std::max (-farthest, best - stepsAround), to = std::min (farthest, best + stepsAround);
+        const auto costAt = [&] (std::int64_t e) -> float& { return offsets[static_cast<std::size_t> (e + farthestMoved)]; };
+        const auto from = std::max (-farthestMoved, best - stepsAround), to = std::min (farthestMoved, best + stepsAround);
         bool contested = false;
         for (auto e = from; e <= to; ++e)
             contested = contested || (e != best && costAt (e) < costAt (best) + contest);
@@ -180,7 +180,7 @@ private:
         const auto costs = stepCosts (before, after, questions, there, stepsAround);
         const float own = costs[static_cast<std::size_t> (stepsAround)];
         // What lies farther off than was looked at is no likelier for it.
-        for (std::int64_t e = -farthest; e <= farthest; ++e)
+        for (std::int64_t e = -farthestMoved; e <= farthestMoved; ++e)
         {
             const auto near = std::clamp (e - best, -stepsAround, stepsAround);
             const float step = costs[static_cast<std::size_t> (near + stepsAround)] - own;
@@ -197,7 +197,7 @@ private:
         const auto last = static_cast<std::int64_t> (before.frames.size()) - 1;
         return distance (before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (a, 0, last))],
                          before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (b, 0, last))])
-               < onePicture;
+               < oneRefined;
     }
 
     const PrintFrames& before;

@@ -27,10 +27,10 @@ bool isDark (const PrintFrames& print, std::int64_t frame)
 /// Whether a shot shows one picture from head to tail.
 bool isStill (const PrintFrames& print, const film::ScannedShot& shot)
 {
-    constexpr float onePicture = 0.03F;
+    constexpr float stillOne = 0.03F;
     const auto middle = (shot.first + shot.end) / 2;
     for (const auto frame : { shot.first, (shot.first + middle) / 2, (middle + shot.end) / 2, shot.end - 1 })
-        if (distance (print.frames[static_cast<std::size_t> (frame)], print.frames[static_cast<std::size_t> (middle)]) > onePicture)
+        if (distance (print.frames[static_cast<std::size_t> (frame)], print.frames[static_cast<std::size_t> (middle)]) > stillOne)
             return false;
     return true;
 }

@@ -11,9 +11,9 @@ namespace shutterbeat::scan
 {
 namespace
 {
-constexpr std::int64_t mostSampled = 128; // frames of a run
-constexpr std::size_t apart = 2;          // samples from one place to the next it is compared with
-constexpr std::size_t fewest = 10;        // steps that tell something
+constexpr std::int64_t mostCompared = 128; // frames of a run
+constexpr std::size_t samplesApart = 2;    // samples from one place to the next it is compared with
+constexpr std::size_t fewestSteps = 10;    // steps that tell something
 constexpr double farthestShift = 0.5;     // cells; beyond it the slopes mean nothing
 constexpr double farthestStep = 0.25;     // cells: a picture that was not laid right has no more say than that
 constexpr double steadiest = 0.02;        // cells: no weave is measured better
@@ -81,18 +81,18 @@ double costOfSteps (const std::vector<std::optional<Shift>>& places)
 {
     Shift squares{};
     std::size_t count = 0;
-    for (std::size_t i = apart; i < places.size(); ++i)
+    for (std::size_t i = samplesApart; i < places.size(); ++i)
     {
-        if (! places[i] || ! places[i - apart])
+        if (! places[i] || ! places[i - samplesApart])
             continue;
         for (std::size_t axis = 0; axis < 2; ++axis)
         {
-            const double step = std::min (farthestStep, std::abs ((*places[i])[axis] - (*places[i - apart])[axis]));
+            const double step = std::min (farthestStep, std::abs ((*places[i])[axis] - (*places[i - samplesApart])[axis]));
             squares[axis] += step * step;
         }
         ++count;
     }
-    if (count < fewest)
+    if (count < fewestSteps)
         return 0;
     const auto steps = static_cast<double> (count);
     return steps / 2
@@ -148,7 +148,7 @@ std::vector<float> lightCosts (const PrintFrames& before, const PrintFrames& aft
         for (std::int64_t k = 0; k < run.frames; ++k)
             old[static_cast<std::size_t> (k)] =
                 lightOf (before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (run.oldFirst + e + k, 0, last))]);
-        costs.push_back (ownLight * static_cast<float> (std::min (run.frames, mostSampled)) * costOfLight (now, old));
+        costs.push_back (ownLight * static_cast<float> (std::min (run.frames, mostCompared)) * costOfLight (now, old));
     }
     return costs;
 }
@@ -159,7 +159,7 @@ std::vector<float> stepCosts (const PrintFrames& before, const PrintFrames& afte
     const auto offsets = static_cast<std::size_t> (2 * farthest + 1);
     const float perCell = 1 / std::sqrt (static_cast<float> (Fingerprint::size));
     const auto last = static_cast<std::int64_t> (before.frames.size()) - 1;
-    const auto samples = std::min (run.frames, mostSampled);
+    const auto samples = std::min (run.frames, mostCompared);
     std::vector<std::vector<std::optional<Shift>>> places (offsets);
     for (std::int64_t i = 0; i < samples; ++i)
     {

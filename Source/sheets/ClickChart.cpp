@@ -13,9 +13,8 @@ namespace shutterbeat::sheets
 namespace
 {
 using time::Rational;
-const Style label{ Face::words, 7.5, false, quiet };
 constexpr int barsInRow = 4;
-constexpr double rowHigh = 104, lineTop = 62;
+constexpr double lineHigh = 104, lineTop = 62;
 constexpr std::int64_t mostBars = 4000;
 
 /// A hit over a beat: where from the bar's start (0 to 1), and what it is called.
@@ -104,7 +103,7 @@ public:
             const bool last = first + barsInRow >= cells.size();
             pages
                 .add (
-                    rowHigh, [this, some, last] (cairo_t* cairo, double x, double y) { drawRow (cairo, some, last, x, y); },
+                    lineHigh, [this, some, last] (cairo_t* cairo, double x, double y) { drawRow (cairo, some, last, x, y); },
                     first == 0 ? 6 : 0)
                 .heading = heading;
         }

@@ -140,12 +140,6 @@ std::vector<std::string> notesOf (const Rows& sheet)
         notes.push_back (std::move (note));
     return notes;
 }
-
-cairo_status_t append (void* to, const unsigned char* data, unsigned length)
-{
-    static_cast<std::string*> (to)->append (reinterpret_cast<const char*> (data), length);
-    return CAIRO_STATUS_SUCCESS;
-}
 } // namespace
 
 Result<ContactPage> contactPdf (const ContactFilm& film, double aspect, const ContactPicture& pictureOf, Paper paper)
@@ -196,7 +190,7 @@ Result<ContactPage> contactPng (const ContactFilm& film, double aspect, const Co
     ContactPage page;
     auto status = cairo_surface_status (surface);
     if (status == CAIRO_STATUS_SUCCESS)
-        status = cairo_surface_write_to_png_stream (surface, append, &page.bytes);
+        status = cairo_surface_write_to_png_stream (surface, appendBytes, &page.bytes);
     cairo_surface_destroy (surface);
     if (status != CAIRO_STATUS_SUCCESS)
         return cannotWrite ("contact sheet", cairo_status_to_string (status));

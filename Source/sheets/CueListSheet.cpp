@@ -9,8 +9,6 @@ namespace shutterbeat::sheets
 namespace
 {
 using time::Rational;
-const Style label{ Face::words, 7.5, false, quiet };
-const Style figures{ Face::figures, 9 };
 
 bool isMusic (const spotting::Cue& cue)
 {

@@ -8,9 +8,6 @@ namespace shutterbeat::sheets
 {
 namespace
 {
-const Style label{ Face::words, 7.5, false, quiet };
-const Style figures{ Face::figures, 9 };
-const Style quietFigures{ Face::figures, 7.5, false, quiet };
 /// A reason longer than that may go on on the next page.
 constexpr int reasonLines = 12;
 

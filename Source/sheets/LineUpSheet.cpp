@@ -9,8 +9,6 @@ namespace shutterbeat::sheets
 {
 namespace
 {
-const Style label{ Face::words, 7.5, false, quiet };
-const Style quietFigures{ Face::figures, 7.5, false, quiet };
 constexpr double codeLeft = 18, pictureLeft = 92, pictureWide = 56, pictureHigh = 42, textLeft = 160, soundWide = 168,
                  soundHigh = 42;
 

@@ -6,14 +6,14 @@
 
 namespace shutterbeat::sheets
 {
-namespace
-{
-cairo_status_t append (void* to, const unsigned char* data, unsigned length)
+cairo_status_t appendBytes (void* to, const unsigned char* data, unsigned length)
 {
     static_cast<std::string*> (to)->append (reinterpret_cast<const char*> (data), length);
     return CAIRO_STATUS_SUCCESS;
 }
 
+namespace
+{
 double headingHeight (const Block& first)
 {
     return first.heading ? first.heading->height : 0;
@@ -85,7 +85,7 @@ Result<std::string> pdfOf (const std::vector<Block>& blocks, const PageSize& siz
                            const Imprint& imprint)
 {
     std::string bytes;
-    cairo_surface_t* surface = cairo_pdf_surface_create_for_stream (append, &bytes, size.width, size.height);
+    cairo_surface_t* surface = cairo_pdf_surface_create_for_stream (appendBytes, &bytes, size.width, size.height);
     cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, composed (imprint.title).c_str());
     cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Shutterbeat");
     // Cairo would put the time of day here; the same book has to give the same sheet.

@@ -30,6 +30,9 @@ struct PageSize
 };
 PageSize pageSize (Paper paper);
 
+/// For cairo's writing into memory: appends to the std::string that `to` points to.
+cairo_status_t appendBytes (void* to, const unsigned char* data, unsigned length);
+
 /// Something printed that is never broken: its height, and how it is drawn from its top left corner.
 struct Block
 {

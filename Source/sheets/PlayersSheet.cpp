@@ -10,8 +10,8 @@ namespace shutterbeat::sheets
 namespace
 {
 using time::Rational;
-const Style label{ Face::words, 8, false, quiet };
-constexpr double numberRight = 30, textLeft = 48, timeWidth = 62;
+const Style partLabel{ Face::words, 8, false, quiet };
+constexpr double numberRight = 30, partLeft = 48, timeWidth = 62;
 
 std::string pieceOf (const spotting::Book& book, const spotting::Cue& cue)
 {
@@ -65,7 +65,7 @@ Result<Sheet> playersSheet (const spotting::Book& book, const spotting::BookTime
 {
     SheetPages pages (times, head, "Music for the showing");
     auto& words = pages.words;
-    const double width = pages.width(), room = width - textLeft - timeWidth;
+    const double width = pages.width(), room = width - partLeft - timeWidth;
     const auto& edition = times.timings.edition();
     std::string speeds;
     {
@@ -146,13 +146,13 @@ Result<Sheet> playersSheet (const spotting::Book& book, const spotting::BookTime
             {
                 fillBox (cairo, x, y, width, 0.6, hairline);
                 words.line (cairo, std::to_string (number), { Face::words, 17, true }, x + numberRight, y + 24, Align::right);
-                words.line (cairo, signal.how, how, x + textLeft,
+                words.line (cairo, signal.how, how, x + partLeft,
                             y + 8 + words.measure (signalText.empty() ? "x" : signalText, what, room - howWide).baseline);
-                words.block (cairo, signalText, what, x + textLeft + howWide, y + 8, room - howWide);
+                words.block (cairo, signalText, what, x + partLeft + howWide, y + 8, room - howWide);
                 double top = y + 10 + signalHigh;
-                top += words.block (cairo, music, piece, x + textLeft, top, room);
-                top += words.block (cairo, manner, mood, x + textLeft, top, room);
-                words.block (cairo, effects, side, x + textLeft, top + 3, room);
+                top += words.block (cairo, music, piece, x + partLeft, top, room);
+                top += words.block (cairo, manner, mood, x + partLeft, top, room);
+                words.block (cairo, effects, side, x + partLeft, top + 3, room);
                 words.line (cairo, seconds ? time::clockText (*seconds, 0) : "?", { Face::figures, 15, true }, x + width, y + 24,
                             Align::right);
                 if (segue)

@@ -9,10 +9,8 @@ namespace shutterbeat::sheets
 {
 namespace
 {
-const Style label{ Face::words, 7.5, false, quiet };
 const Style plain{ Face::words, 9 };
-const Style figures{ Face::figures, 9 };
-constexpr double pictureWide = 74, pictureHigh = 55.5;
+constexpr double shotWide = 74, shotHigh = 55.5;
 
 std::string framesText (std::int64_t frames)
 {
@@ -69,7 +67,7 @@ void addShot (SheetPages& pages, const film::Timings& before, const spotting::Re
 {
     auto& words = pages.words;
     const auto old = pictureOf (before, then, row.oldFirst), fresh = pictureOf (pages.times.timings, now, row.newFirst);
-    const double left = 2 * pictureWide + 32, room = pages.width() - left;
+    const double left = 2 * shotWide + 32, room = pages.width() - left;
     const auto what = spotting::whatText (row);
     std::string facts;
     if (row.oldFirst >= 0)
@@ -80,18 +78,18 @@ void addShot (SheetPages& pages, const film::Timings& before, const spotting::Re
     if (row.by != 0)
         facts += "; its pictures are " + shiftText (row.by);
     pages.add (
-        pictureHigh + 4,
+        shotHigh + 4,
         [=, &words] (cairo_t* cairo, double x, double y)
         {
             // A missing side is an empty frame, so that then and now stay in their columns.
-            for (const auto& [picture, at] : { std::pair (old, x), std::pair (fresh, x + pictureWide + 12) })
+            for (const auto& [picture, at] : { std::pair (old, x), std::pair (fresh, x + shotWide + 12) })
                 if (picture)
-                    drawFitted (cairo, picture, at, y, pictureWide, pictureHigh);
+                    drawFitted (cairo, picture, at, y, shotWide, shotHigh);
                 else
                 {
-                    fillBox (cairo, at, y, pictureWide, 0.6, hairline);
-                    fillBox (cairo, at, y + pictureHigh, pictureWide, 0.6, hairline);
-                    words.line (cairo, "not there", label, at + pictureWide / 2, y + pictureHigh / 2 + 3, Align::centre);
+                    fillBox (cairo, at, y, shotWide, 0.6, hairline);
+                    fillBox (cairo, at, y + shotHigh, shotWide, 0.6, hairline);
+                    words.line (cairo, "not there", label, at + shotWide / 2, y + shotHigh / 2 + 3, Align::centre);
                 }
             words.line (cairo, words.fitted ("Shot " + row.shot, { Face::words, 11, true }, room), { Face::words, 11, true },
                         x + left, y + 11);

@@ -10,9 +10,7 @@ namespace shutterbeat::sheets
 {
 namespace
 {
-const Style label{ Face::words, 7.5, false, quiet };
-const Style figures{ Face::figures, 9 };
-const Style small{ Face::words, 8, false, quiet };
+const Style rightsWords{ Face::words, 8, false, quiet };
 
 /// "0:30": whole seconds.
 std::string secondsText (std::int64_t seconds)
@@ -57,7 +55,7 @@ public:
                     ? ""
                     : namesOf (row.work->writers) + (row.work->publishers.empty() ? "" : "; " + namesOf (row.work->publishers));
             const auto start = row.in, end = row.in + row.exact;
-            const auto high = 15 + (about.empty() ? 0 : words.measure (about, small, titleRoom()).height);
+            const auto high = 15 + (about.empty() ? 0 : words.measure (about, rightsWords, titleRoom()).height);
             pages
                 .add (
                     high,
@@ -69,7 +67,7 @@ public:
                                     { Face::words, 9, true, night }, x + cueLeft, y + 10);
                         words.line (cairo, words.fitted (title, { Face::words, 9.5, true }, titleRoom()),
                                     { Face::words, 9.5, true }, x + titleLeft, y + 10);
-                        words.block (cairo, about, row.work == nullptr ? Style{ Face::words, 8, false, rose } : small,
+                        words.block (cairo, about, row.work == nullptr ? Style{ Face::words, 8, false, rose } : rightsWords,
                                      x + titleLeft, y + 14, titleRoom());
                         words.line (cairo, usage, { Face::words, 9.5 }, x + usageLeft(), y + 10);
                         words.line (cairo, time::clockText (start, 0), figures, x + inRight(), y + 10, Align::right);
@@ -149,7 +147,7 @@ private:
                 10)
             .keepWithNext = true;
         if (! work.protectedByCopyright)
-            return pages.paragraph ("Non-copyright.", small, 0);
+            return pages.paragraph ("Non-copyright.", rightsWords, 0);
         const std::string sum =
             work.sum == spotting::ShareSum::together ? "writers and publishers together 100" : "writers 100, publishers 100";
         for (const bool writer : { true, false })
@@ -168,7 +166,7 @@ private:
                            });
                 pages.blocks.back().keepWithNext = true;
             }
-        pages.paragraph (sum + (work.note.empty() ? "" : ". " + work.note), small, 1);
+        pages.paragraph (sum + (work.note.empty() ? "" : ". " + work.note), rightsWords, 1);
     }
 
     SheetPages& pages;
@@ -202,7 +200,7 @@ Result<Sheet> rightsSheet (const spotting::Book& book, const spotting::BookTimes
     legend += std::string (legend.empty() ? "" : ". ") + "Each duration is rounded once to "
               + (book.production.roundUp ? "the next whole second" : "the nearest second, a half up")
               + "; the total is the sum of the rows.";
-    pages.paragraph (legend, small, 8);
+    pages.paragraph (legend, rightsWords, 8);
     setter.works (book, used);
     if (! table.faults.empty())
     {

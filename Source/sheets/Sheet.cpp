@@ -9,8 +9,6 @@ namespace shutterbeat::sheets
 {
 namespace
 {
-const Style label{ Face::words, 7.5, false, quiet };
-const Style value{ Face::words, 9.5 };
 constexpr double nameWidth = 78;
 } // namespace
 

@@ -9,10 +9,8 @@ namespace shutterbeat::sheets
 {
 namespace
 {
-const Style label{ Face::words, 7.5, false, quiet };
-const Style small{ Face::words, 8.5, false, black };
+const Style rowWords{ Face::words, 8.5, false, black };
 const Style smallFigures{ Face::figures, 8.5, false, black };
-const Style quietFigures{ Face::figures, 7.5, false, quiet };
 constexpr double figureLine = 12;
 constexpr double markSize = 13, pictureLeft = 30, rowGap = 10, firstGap = 15, captionHeight = 11;
 constexpr double endWidth = 66, endHeight = 49.5;
@@ -106,9 +104,9 @@ void SpottingRows::drawFigures (cairo_t* cairo, const NotesHit& row, double righ
     else
         words.line (cairo, "other reel", label, right, y + 10, Align::right);
     double baseline = y + 23;
-    for (const auto& figures : figuresOf (row))
+    for (const auto& line : figuresOf (row))
     {
-        words.line (cairo, figures, baseline < y + 24 ? smallFigures : quietFigures, right, baseline, Align::right);
+        words.line (cairo, line, baseline < y + 24 ? smallFigures : quietFigures, right, baseline, Align::right);
         baseline += figureLine;
     }
 }
@@ -243,7 +241,7 @@ void SpottingRows::cue (std::vector<Block>& blocks, const spotting::CueTimes& ro
     const std::string status = std::string (spotting::cueKindName (cue.kind)) + ", "
                                + std::string (spotting::cueStatusName (cue.status))
                                + (cue.version.empty() ? "" : ", version " + cue.version);
-    const double titleRoom = width - titleLeft - words.measure (status, small).width - 16;
+    const double titleRoom = width - titleLeft - words.measure (status, rowWords).width - 16;
     std::vector<Piece> texts;
     addPieces (texts, cue.title, { Face::words, 13, true }, 0, titleRoom);
     const double titleHeight = texts.empty() ? 0 : texts.front().height;
@@ -268,7 +266,7 @@ void SpottingRows::cue (std::vector<Block>& blocks, const spotting::CueTimes& ro
         const double base = y + 14 + 19;
         words.line (cairo, number, numberStyle, x, base);
         words.block (cairo, title, { Face::words, 13, true }, x + titleLeft, base - titleLine, titleRoom);
-        words.line (cairo, status, small, x + width, base, Align::right);
+        words.line (cairo, status, rowWords, x + width, base, Align::right);
         const auto time = [&] (double left, const std::string& what, const std::string& timecode, const std::string& clock)
         {
             words.line (cairo, what, label, x + left, y + timesTop + 8);

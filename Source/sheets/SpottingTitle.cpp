@@ -11,10 +11,6 @@ namespace
 {
 using spotting::HitKind;
 using spotting::Weight;
-
-const Style label{ Face::words, 7.5, false, quiet };
-const Style value{ Face::words, 9.5 };
-
 } // namespace
 
 Block SpottingRows::legend() const

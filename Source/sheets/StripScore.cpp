@@ -11,9 +11,9 @@ namespace shutterbeat::sheets
 namespace
 {
 using time::Rational;
-const Style label{ Face::words, 7, false, quiet };
-const Style quietFigures{ Face::figures, 7, false, quiet };
-constexpr double pictureWide = 46, pictureHigh = 34.5;
+const Style stripLabel{ Face::words, 7, false, quiet };
+const Style stripFigures{ Face::figures, 7, false, quiet };
+constexpr double stripWide = 46, stripHigh = 34.5;
 constexpr double cuesTop = 20, picturesTop = 40, wordingsTop = 118, rulerTop = 156, hitsTop = 176, stavesTop = 232;
 constexpr int secondsOnPage = 60;
 
@@ -207,10 +207,10 @@ private:
             if (! cut.picture)
                 continue;
             // A picture that would run past the edge of the paper stands to the left of its cut.
-            const double left = std::min (cut.x + 1, pages.width() - pictureWide);
-            const int row = rowFor (ends, left, left + pictureWide + 2);
+            const double left = std::min (cut.x + 1, pages.width() - stripWide);
+            const int row = rowFor (ends, left, left + stripWide + 2);
             if (row >= 0)
-                drawFitted (cairo, cut.picture, x + left, y + picturesTop + row * (pictureHigh + 3), pictureWide, pictureHigh);
+                drawFitted (cairo, cut.picture, x + left, y + picturesTop + row * (stripHigh + 3), stripWide, stripHigh);
         }
     }
 
@@ -239,7 +239,7 @@ private:
             const bool five = second % 5 == 0;
             fillBox (cairo, x + at - 0.3, y + (five ? 9 : 11.5), 0.6, five ? 5 : 2.5, black);
             if (five && second < secondsOnPage)
-                words.line (cairo, time::clockText (Rational (minute.number * secondsOnPage + second), 0), quietFigures, x + at + 2,
+                words.line (cairo, time::clockText (Rational (minute.number * secondsOnPage + second), 0), stripFigures, x + at + 2,
                             y + 8);
         }
         for (const auto& cut : minute.cuts)

@@ -11,8 +11,6 @@ namespace shutterbeat::sheets
 {
 namespace
 {
-const Style label{ Face::words, 7.5, false, quiet };
-const Style quietFigures{ Face::figures, 7.5, false, quiet };
 constexpr double clockRight = 74, barRight = 122, codeLeft = 134, pictureWidth = 50, pictureHeight = 37.5;
 
 class NotesSetter

@@ -28,6 +28,12 @@ struct Style
     Dye ink = black;
 };
 
+/// Lettering that most sheets share: names of values, values, figures, and figures read second.
+inline constexpr Style label{ Face::words, 7.5, false, quiet };
+inline constexpr Style value{ Face::words, 9.5 };
+inline constexpr Style figures{ Face::figures, 9 };
+inline constexpr Style quietFigures{ Face::figures, 7.5, false, quiet };
+
 enum class Align
 {
     left,

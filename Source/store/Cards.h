@@ -1,8 +1,7 @@
 #pragma once
 
 #include "spotting/Book.h"
-
-#include <nlohmann/json.hpp>
+#include "store/OrderedJson.h"
 
 namespace shutterbeat::store
 {
@@ -12,5 +11,5 @@ class Members;
 void readCards (Members& book, spotting::Section<spotting::Card>& cards);
 
 /// The member "cards" as it is written.
-nlohmann::ordered_json cardsJson (const spotting::Section<spotting::Card>& cards);
+OrderedJson cardsJson (const spotting::Section<spotting::Card>& cards);
 } // namespace shutterbeat::store

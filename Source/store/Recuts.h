@@ -1,8 +1,7 @@
 #pragma once
 
 #include "spotting/Book.h"
-
-#include <nlohmann/json.hpp>
+#include "store/OrderedJson.h"
 
 namespace shutterbeat::store
 {
@@ -12,5 +11,5 @@ class Members;
 void readRecuts (Members& book, spotting::Book& into);
 
 /// Adds both where there is something to keep.
-void addRecuts (nlohmann::ordered_json& json, const spotting::Book& book);
+void addRecuts (OrderedJson& json, const spotting::Book& book);
 } // namespace shutterbeat::store

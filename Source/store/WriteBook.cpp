@@ -1,47 +1,43 @@
 #include "store/BookFile.h"
 
 #include "store/Cards.h"
+#include "store/OrderedJson.h"
 #include "store/Recuts.h"
 #include "store/Works.h"
 
-#include <nlohmann/json.hpp>
-
 namespace shutterbeat::store
 {
-namespace
-{
-// Ordered, so that a book reads from the film to the music and the same book is the same bytes.
-using Json = nlohmann::ordered_json;
-using spotting::Book;
-
-Json fraction (const time::Rational& x)
-{
-    return time::fractionText (x);
-}
-
-/// Members of a newer program go back where they were found.
-void addUnknown (Json& object, const film::Unknown& unknown)
+void addUnknown (OrderedJson& object, const film::Unknown& unknown)
 {
     for (const auto& [name, text] : unknown)
     {
-        auto value = Json::parse (text, nullptr, false);
+        auto value = OrderedJson::parse (text, nullptr, false);
         if (! value.is_discarded() && ! object.contains (name))
             object[name] = std::move (value);
     }
 }
 
-Json placeJson (const film::Place& place)
+namespace
+{
+using spotting::Book;
+
+OrderedJson fraction (const time::Rational& x)
+{
+    return time::fractionText (x);
+}
+
+OrderedJson placeJson (const film::Place& place)
 {
     if (const auto* picture = std::get_if<film::PicturePlace> (&place))
     {
-        Json json{ { "print", picture->print }, { "frame", picture->filmFrame } };
+        OrderedJson json{ { "print", picture->print }, { "frame", picture->filmFrame } };
         if (picture->instance != 0)
             json["instance"] = picture->instance;
         return json;
     }
     if (const auto* edge = std::get_if<film::EdgePlace> (&place))
     {
-        Json json{ { "shot", edge->shot }, { "edge", edge->edge == film::Edge::head ? "head" : "tail" } };
+        OrderedJson json{ { "shot", edge->shot }, { "edge", edge->edge == film::Edge::head ? "head" : "tail" } };
         if (const auto* frames = std::get_if<std::int64_t> (&edge->offset))
             json["frames"] = *frames;
         else
@@ -54,19 +50,19 @@ Json placeJson (const film::Place& place)
     return { { "outside", outside.afterEnd ? "end" : "start" }, { "seconds", fraction (outside.seconds) } };
 }
 
-Json reelJson (const film::ReelFile& reel)
+OrderedJson reelJson (const film::ReelFile& reel)
 {
-    Json runs = Json::array();
+    OrderedJson runs = OrderedJson::array();
     for (const auto& run : reel.cadence.runs())
         runs.push_back ({ { "cycle", run.cycle }, { "film_frames", run.filmFrames } });
-    Json json{ { "path", reel.path },
-               { "identity", reel.identity },
-               { "rate", fraction (reel.rate) },
-               { "start_timecode", reel.startLabel },
-               { "width", reel.width },
-               { "height", reel.height },
-               { "cadence", std::move (runs) },
-               { "cadence_said", reel.cadenceSaid } };
+    OrderedJson json{ { "path", reel.path },
+                      { "identity", reel.identity },
+                      { "rate", fraction (reel.rate) },
+                      { "start_timecode", reel.startLabel },
+                      { "width", reel.width },
+                      { "height", reel.height },
+                      { "cadence", std::move (runs) },
+                      { "cadence_said", reel.cadenceSaid } };
     if (! reel.workingCopy.empty())
     {
         json["working_copy"] = reel.workingCopy;
@@ -82,12 +78,12 @@ int permille (double strength)
     return static_cast<int> (strength * 1000 + 0.5);
 }
 
-Json printJson (const film::Print& print)
+OrderedJson printJson (const film::Print& print)
 {
-    Json reels = Json::array();
+    OrderedJson reels = OrderedJson::array();
     for (const auto& reel : print.reels)
         reels.push_back (reelJson (reel));
-    Json json{ { "id", print.id }, { "name", print.name }, { "gauge", print.gauge.name }, { "reels", std::move (reels) } };
+    OrderedJson json{ { "id", print.id }, { "name", print.name }, { "gauge", print.gauge.name }, { "reels", std::move (reels) } };
     for (const auto& shot : print.scanned)
         json["scanned"].push_back ({ { "first", shot.first },
                                      { "end", shot.end },
@@ -97,9 +93,9 @@ Json printJson (const film::Print& print)
     return json;
 }
 
-Json shotJson (const film::Shot& shot)
+OrderedJson shotJson (const film::Shot& shot)
 {
-    Json json{ { "id", shot.id }, { "name", shot.name }, { "kind", std::string (film::shotKindName (shot.kind)) } };
+    OrderedJson json{ { "id", shot.id }, { "name", shot.name }, { "kind", std::string (film::shotKindName (shot.kind)) } };
     if (shot.made)
         json["made_seconds"] = fraction (*shot.made);
     else
@@ -123,37 +119,37 @@ Json shotJson (const film::Shot& shot)
     return json;
 }
 
-Json editionJson (const film::Edition& edition)
+OrderedJson editionJson (const film::Edition& edition)
 {
-    Json reels = Json::array();
+    OrderedJson reels = OrderedJson::array();
     for (const auto& reel : edition.reels)
         reels.push_back ({ { "first_shot", reel.firstShot }, { "start_timecode", reel.startLabel } });
-    Json shots = Json::array();
+    OrderedJson shots = OrderedJson::array();
     for (const auto& shot : edition.shots)
         shots.push_back (shotJson (shot));
-    Json json{ { "letter", edition.letter },
-               { "parent", edition.parent },
-               { "running_speed", fraction (edition.speed) },
-               { "reels", std::move (reels) },
-               { "shots", std::move (shots) } };
+    OrderedJson json{ { "letter", edition.letter },
+                      { "parent", edition.parent },
+                      { "running_speed", fraction (edition.speed) },
+                      { "reels", std::move (reels) },
+                      { "shots", std::move (shots) } };
     addUnknown (json, edition.unknown);
     return json;
 }
 
-Json hitJson (const spotting::HitPoint& hit)
+OrderedJson hitJson (const spotting::HitPoint& hit)
 {
-    Json json{ { "id", hit.id },
-               { "place", placeJson (hit.place) },
-               { "kind", std::string (spotting::hitKindName (hit.kind)) },
-               { "weight", std::string (spotting::weightName (hit.weight)) },
-               { "label", hit.label },
-               { "lead", fraction (hit.lead) },
-               { "early_ms", hit.earlyMs },
-               { "late_ms", hit.lateMs },
-               { "note", hit.note },
-               { "asked_by", hit.askedBy },
-               { "agreed", hit.agreed },
-               { "cue", hit.cue } };
+    OrderedJson json{ { "id", hit.id },
+                      { "place", placeJson (hit.place) },
+                      { "kind", std::string (spotting::hitKindName (hit.kind)) },
+                      { "weight", std::string (spotting::weightName (hit.weight)) },
+                      { "label", hit.label },
+                      { "lead", fraction (hit.lead) },
+                      { "early_ms", hit.earlyMs },
+                      { "late_ms", hit.lateMs },
+                      { "note", hit.note },
+                      { "asked_by", hit.askedBy },
+                      { "agreed", hit.agreed },
+                      { "cue", hit.cue } };
     if (! hit.typed.empty())
         json["typed"] = hit.typed;
     if (hit.fromScan)
@@ -162,17 +158,18 @@ Json hitJson (const spotting::HitPoint& hit)
     return json;
 }
 
-Json tempoJson (const music::TempoPlan& plan)
+OrderedJson tempoJson (const music::TempoPlan& plan)
 {
-    Json meters = Json::array(), tempos = Json::array(), stretches = Json::array(), keys = Json::array();
+    OrderedJson meters = OrderedJson::array(), tempos = OrderedJson::array(), stretches = OrderedJson::array(),
+                keys = OrderedJson::array();
     for (const auto& change : plan.meters)
         meters.push_back ({ { "bar", change.bar }, { "meter", music::meterText (change.meter) } });
     for (const auto& change : plan.tempos)
     {
-        Json json{ { "at", fraction (change.at) },
-                   { "beats_per_minute", fraction (change.beatsPerMinute) },
-                   { "beat", fraction (change.unit) },
-                   { "course", std::string (music::courseName (change.course)) } };
+        OrderedJson json{ { "at", fraction (change.at) },
+                          { "beats_per_minute", fraction (change.beatsPerMinute) },
+                          { "beat", fraction (change.unit) },
+                          { "course", std::string (music::courseName (change.course)) } };
         if (change.reached)
             json["reached"] = fraction (*change.reached);
         tempos.push_back (std::move (json));
@@ -184,7 +181,7 @@ Json tempoJson (const music::TempoPlan& plan)
                                { "seconds", fraction (stretch.seconds) } });
     for (const auto& key : plan.keys)
         keys.push_back ({ { "bar", key.bar }, { "fifths", key.fifths }, { "minor", key.minor } });
-    Json json{ { "pickup", fraction (plan.pickup) }, { "meters", std::move (meters) }, { "tempos", std::move (tempos) } };
+    OrderedJson json{ { "pickup", fraction (plan.pickup) }, { "meters", std::move (meters) }, { "tempos", std::move (tempos) } };
     if (! stretches.empty())
         json["stretches"] = std::move (stretches);
     if (! keys.empty())
@@ -192,9 +189,9 @@ Json tempoJson (const music::TempoPlan& plan)
     return json;
 }
 
-Json barOneJson (const spotting::BarOne& pin)
+OrderedJson barOneJson (const spotting::BarOne& pin)
 {
-    Json json = Json::object();
+    OrderedJson json = OrderedJson::object();
     if (! pin.hit.empty())
         json["hit"] = pin.hit;
     if (pin.place)
@@ -203,18 +200,18 @@ Json barOneJson (const spotting::BarOne& pin)
     return json;
 }
 
-Json cueJson (const spotting::Cue& cue)
+OrderedJson cueJson (const spotting::Cue& cue)
 {
-    Json json{ { "id", cue.id },
-               { "number", cue.number },
-               { "title", cue.title },
-               { "in", placeJson (cue.in) },
-               { "out", placeJson (cue.out) },
-               { "kind", std::string (spotting::cueKindName (cue.kind)) },
-               { "mood", cue.mood },
-               { "status", std::string (spotting::cueStatusName (cue.status)) },
-               { "version", cue.version },
-               { "note", cue.note } };
+    OrderedJson json{ { "id", cue.id },
+                      { "number", cue.number },
+                      { "title", cue.title },
+                      { "in", placeJson (cue.in) },
+                      { "out", placeJson (cue.out) },
+                      { "kind", std::string (spotting::cueKindName (cue.kind)) },
+                      { "mood", cue.mood },
+                      { "status", std::string (spotting::cueStatusName (cue.status)) },
+                      { "version", cue.version },
+                      { "note", cue.note } };
     if (cue.tempo)
         json["tempo_map"] = tempoJson (cue.tempo->plan());
     if (! (cue.barOne == spotting::BarOne{}))
@@ -223,21 +220,18 @@ Json cueJson (const spotting::Cue& cue)
     return json;
 }
 
-Json soundJson (const spotting::Sound& sound)
+OrderedJson soundJson (const spotting::Sound& sound)
 {
-    Json place = Json::object();
+    OrderedJson place = OrderedJson::object();
     if (! sound.place.cue.empty())
         place["cue"] = sound.place.cue;
     else if (sound.place.reel != 0)
         place["reel"] = sound.place.reel;
     place["seconds"] = fraction (sound.place.seconds);
-    Json json{ { "id", sound.id },
-               { "name", sound.name },
-               { "path", sound.path },
-               { "identity", sound.identity },
-               { "rate", sound.rate },
-               { "channels", sound.channels },
-               { "samples", sound.samples } };
+    OrderedJson json{ { "id", sound.id },          { "name", sound.name },
+                      { "path", sound.path },      { "identity", sound.identity },
+                      { "rate", sound.rate },      { "channels", sound.channels },
+                      { "samples", sound.samples } };
     if (sound.timeReference)
         json["time_reference"] = *sound.timeReference;
     json["kind"] = std::string (spotting::soundKindName (sound.kind));
@@ -255,17 +249,17 @@ Json soundJson (const spotting::Sound& sound)
     return json;
 }
 
-Json personJson (const spotting::Person& person)
+OrderedJson personJson (const spotting::Person& person)
 {
-    Json json{ { "id", person.id }, { "name", person.name }, { "role", person.role }, { "last_number", person.lastNumber } };
+    OrderedJson json{ { "id", person.id }, { "name", person.name }, { "role", person.role }, { "last_number", person.lastNumber } };
     addUnknown (json, person.unknown);
     return json;
 }
 
 template <class T, class Write>
-Json arrayOf (const spotting::Section<T>& section, Write write)
+OrderedJson arrayOf (const spotting::Section<T>& section, Write write)
 {
-    Json array = Json::array();
+    OrderedJson array = OrderedJson::array();
     for (const auto& item : section)
         array.push_back (write (item));
     return array;
@@ -274,17 +268,17 @@ Json arrayOf (const spotting::Section<T>& section, Write write)
 
 std::string bookText (const Book& book)
 {
-    Json json{ { "document", "shutterbeat book" },
-               { "schema", schemaVersion },
-               { "title", book.title },
-               { "edition", book.edition },
-               { "final_rate", time::rateName (book.delivery.rate) },
-               { "fill", film::fillName (book.delivery.from) },
-               { "people", arrayOf (book.people, personJson) },
-               { "prints", arrayOf (book.prints, printJson) },
-               { "editions", arrayOf (book.editions, editionJson) },
-               { "cues", arrayOf (book.cues, cueJson) },
-               { "hits", arrayOf (book.hits, hitJson) } };
+    OrderedJson json{ { "document", "shutterbeat book" },
+                      { "schema", schemaVersion },
+                      { "title", book.title },
+                      { "edition", book.edition },
+                      { "final_rate", time::rateName (book.delivery.rate) },
+                      { "fill", film::fillName (book.delivery.from) },
+                      { "people", arrayOf (book.people, personJson) },
+                      { "prints", arrayOf (book.prints, printJson) },
+                      { "editions", arrayOf (book.editions, editionJson) },
+                      { "cues", arrayOf (book.cues, cueJson) },
+                      { "hits", arrayOf (book.hits, hitJson) } };
     if (! book.sounds.empty())
         json["sounds"] = arrayOf (book.sounds, soundJson);
     if (! book.cards.empty())
@@ -293,6 +287,6 @@ std::string bookText (const Book& book)
     addRecuts (json, book);
     addUnknown (json, book.unknown);
     // Replace, never throw: text from outside is checked when it comes in.
-    return json.dump (2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json.dump (2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
 }
 } // namespace shutterbeat::store

@@ -2,31 +2,15 @@
 
 namespace shutterbeat::store
 {
-namespace
+OrderedJson cardsJson (const spotting::Section<spotting::Card>& cards)
 {
-using Json = nlohmann::ordered_json;
-
-/// Members of a newer program go back where they were found.
-void addUnknown (Json& object, const film::Unknown& unknown)
-{
-    for (const auto& [name, text] : unknown)
-    {
-        auto value = Json::parse (text, nullptr, false);
-        if (! value.is_discarded() && ! object.contains (name))
-            object[name] = std::move (value);
-    }
-}
-} // namespace
-
-Json cardsJson (const spotting::Section<spotting::Card>& cards)
-{
-    Json all = Json::array();
+    OrderedJson all = OrderedJson::array();
     for (const auto& card : cards)
     {
-        Json texts = Json::array();
+        OrderedJson texts = OrderedJson::array();
         for (const auto& text : card.texts)
         {
-            Json json{ { "text", text.text } };
+            OrderedJson json{ { "text", text.text } };
             if (! text.print.empty())
                 json["print"] = text.print;
             if (! text.language.empty())
@@ -39,7 +23,7 @@ Json cardsJson (const spotting::Section<spotting::Card>& cards)
             addUnknown (json, text.unknown);
             texts.push_back (std::move (json));
         }
-        Json json{ { "shot", card.shot }, { "wordings", std::move (texts) } };
+        OrderedJson json{ { "shot", card.shot }, { "wordings", std::move (texts) } };
         addUnknown (json, card.unknown);
         all.push_back (std::move (json));
     }

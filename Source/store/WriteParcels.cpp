@@ -6,11 +6,11 @@ namespace shutterbeat::store
 {
 namespace
 {
-using Json = nlohmann::json; // names in order, as the book passes on what it does not know
+using NamedJson = nlohmann::json; // names in order, as the book passes on what it does not know
 
-Json rowJson (const spotting::SentRow& row)
+NamedJson rowJson (const spotting::SentRow& row)
 {
-    Json json{ { "id", row.id }, { "name", row.name } };
+    NamedJson json{ { "id", row.id }, { "name", row.name } };
     if (row.cue)
         json["cue"] = true;
     if (row.reel != 0)
@@ -24,44 +24,44 @@ Json rowJson (const spotting::SentRow& row)
         json["lost"] = true;
     return json;
 }
-void putState (Json& json, const spotting::SentState& state, const char* rows)
+void putState (NamedJson& json, const spotting::SentState& state, const char* rows)
 {
     json["edition"] = state.edition;
     json["final_rate"] = time::rateName (state.delivery.rate);
     json["fill"] = film::fillName (state.delivery.from);
-    Json list = Json::array();
+    NamedJson list = NamedJson::array();
     for (const auto& row : state.rows)
         list.push_back (rowJson (row));
     json[rows] = std::move (list);
 }
 
-void putUnknown (Json& json, const spotting::Unknown& unknown)
+void putUnknown (NamedJson& json, const spotting::Unknown& unknown)
 {
     for (const auto& [name, text] : unknown)
     {
-        auto value = Json::parse (text, nullptr, false);
+        auto value = NamedJson::parse (text, nullptr, false);
         if (! value.is_discarded() && ! json.contains (name))
             json[name] = std::move (value);
     }
 }
 
-spotting::Book withList (spotting::Book book, const char* name, const Json& list)
+spotting::Book withList (spotting::Book book, const char* name, const NamedJson& list)
 {
     book.unknown.erase (name);
     if (! list.empty())
-        book.unknown[name] = list.dump (-1, ' ', false, Json::error_handler_t::replace);
+        book.unknown[name] = list.dump (-1, ' ', false, NamedJson::error_handler_t::replace);
     return book;
 }
 } // namespace
 
 spotting::Book withParcels (spotting::Book book, const std::vector<spotting::Parcel>& parcels)
 {
-    Json list = Json::array();
+    NamedJson list = NamedJson::array();
     for (const auto& parcel : parcels)
     {
-        Json one{ { "person", parcel.person }, { "number", parcel.number }, { "stamped", parcel.stamped } };
+        NamedJson one{ { "person", parcel.person }, { "number", parcel.number }, { "stamped", parcel.stamped } };
         putState (one, parcel.sent, "sent");
-        Json files = Json::array();
+        NamedJson files = NamedJson::array();
         for (const auto& file : parcel.files)
             files.push_back ({ { "name", file.name }, { "sha256", file.sha256 } });
         one["files"] = std::move (files);
@@ -73,10 +73,10 @@ spotting::Book withParcels (spotting::Book book, const std::vector<spotting::Par
 
 spotting::Book withRevisions (spotting::Book book, const std::vector<spotting::Revision>& revisions)
 {
-    Json list = Json::array();
+    NamedJson list = NamedJson::array();
     for (const auto& revision : revisions)
     {
-        Json one{ { "name", revision.name }, { "stamped", revision.stamped }, { "state", revision.state } };
+        NamedJson one{ { "name", revision.name }, { "stamped", revision.stamped }, { "state", revision.state } };
         putState (one, revision.kept, "kept");
         putUnknown (one, revision.unknown);
         list.push_back (std::move (one));

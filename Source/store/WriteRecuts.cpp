@@ -4,32 +4,19 @@ namespace shutterbeat::store
 {
 namespace
 {
-using Json = nlohmann::ordered_json;
-
-/// Members of a newer program go back where they were found.
-void addUnknown (Json& object, const film::Unknown& unknown)
+OrderedJson matchJson (const spotting::PendingMatch& match)
 {
-    for (const auto& [name, text] : unknown)
-    {
-        auto value = Json::parse (text, nullptr, false);
-        if (! value.is_discarded() && ! object.contains (name))
-            object[name] = std::move (value);
-    }
-}
-
-Json matchJson (const spotting::PendingMatch& match)
-{
-    Json json{ { "id", match.id },
-               { "doubt", std::string (spotting::doubtName (match.doubt)) },
-               { "print", match.print },
-               { "first", match.first },
-               { "other", match.other },
-               { "other_first", match.otherFirst },
-               { "frames", match.frames },
-               { "shot", match.shot },
-               { "other_shot", match.otherShot },
-               { "sure_permille", match.sure },
-               { "answer", std::string (spotting::answerName (match.answer)) } };
+    OrderedJson json{ { "id", match.id },
+                      { "doubt", std::string (spotting::doubtName (match.doubt)) },
+                      { "print", match.print },
+                      { "first", match.first },
+                      { "other", match.other },
+                      { "other_first", match.otherFirst },
+                      { "frames", match.frames },
+                      { "shot", match.shot },
+                      { "other_shot", match.otherShot },
+                      { "sure_permille", match.sure },
+                      { "answer", std::string (spotting::answerName (match.answer)) } };
     if (match.moved != 0)
         json["moved"] = match.moved;
     addUnknown (json, match.unknown);
@@ -37,24 +24,24 @@ Json matchJson (const spotting::PendingMatch& match)
 }
 } // namespace
 
-void addRecuts (Json& json, const spotting::Book& book)
+void addRecuts (OrderedJson& json, const spotting::Book& book)
 {
     for (const auto& same : book.samePictures)
     {
-        Json one{ { "print", same.print },
-                  { "first", same.first },
-                  { "other", same.other },
-                  { "other_first", same.otherFirst },
-                  { "frames", same.frames } };
+        OrderedJson one{ { "print", same.print },
+                         { "first", same.first },
+                         { "other", same.other },
+                         { "other_first", same.otherFirst },
+                         { "frames", same.frames } };
         addUnknown (one, same.unknown);
         json["same_pictures"].push_back (std::move (one));
     }
     for (const auto& recut : book.recuts)
     {
-        Json matches = Json::array();
+        OrderedJson matches = OrderedJson::array();
         for (const auto& match : recut.matches)
             matches.push_back (matchJson (match));
-        Json one{ { "before", recut.before }, { "after", recut.after }, { "matches", std::move (matches) } };
+        OrderedJson one{ { "before", recut.before }, { "after", recut.after }, { "matches", std::move (matches) } };
         addUnknown (one, recut.unknown);
         json["recuts"].push_back (std::move (one));
     }

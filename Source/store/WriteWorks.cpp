@@ -4,29 +4,16 @@ namespace shutterbeat::store
 {
 namespace
 {
-using Json = nlohmann::ordered_json;
-
-/// Members of a newer program go back where they were found.
-void addUnknown (Json& object, const film::Unknown& unknown)
+OrderedJson interestsJson (const std::vector<spotting::Interest>& interests)
 {
-    for (const auto& [name, text] : unknown)
-    {
-        auto value = Json::parse (text, nullptr, false);
-        if (! value.is_discarded() && ! object.contains (name))
-            object[name] = std::move (value);
-    }
-}
-
-Json interestsJson (const std::vector<spotting::Interest>& interests)
-{
-    Json all = Json::array();
+    OrderedJson all = OrderedJson::array();
     for (const auto& interest : interests)
     {
-        Json json{ { "name", interest.name },
-                   { "role", interest.role },
-                   { "ipi", interest.ipi },
-                   { "society", interest.society },
-                   { "share", time::fractionText (interest.share) } };
+        OrderedJson json{ { "name", interest.name },
+                          { "role", interest.role },
+                          { "ipi", interest.ipi },
+                          { "society", interest.society },
+                          { "share", time::fractionText (interest.share) } };
         addUnknown (json, interest.unknown);
         all.push_back (std::move (json));
     }
@@ -34,21 +21,21 @@ Json interestsJson (const std::vector<spotting::Interest>& interests)
 }
 } // namespace
 
-void addWorks (Json& json, const spotting::Book& book)
+void addWorks (OrderedJson& json, const spotting::Book& book)
 {
     if (! book.works.empty())
     {
-        Json works = Json::array();
+        OrderedJson works = OrderedJson::array();
         for (const auto& work : book.works)
         {
-            Json one{ { "id", work.id },
-                      { "title", work.title },
-                      { "iswc", work.iswc },
-                      { "writers", interestsJson (work.writers) },
-                      { "publishers", interestsJson (work.publishers) },
-                      { "shares_sum", work.sum == spotting::ShareSum::together ? "together" : "apart" },
-                      { "non_copyright", ! work.protectedByCopyright },
-                      { "note", work.note } };
+            OrderedJson one{ { "id", work.id },
+                             { "title", work.title },
+                             { "iswc", work.iswc },
+                             { "writers", interestsJson (work.writers) },
+                             { "publishers", interestsJson (work.publishers) },
+                             { "shares_sum", work.sum == spotting::ShareSum::together ? "together" : "apart" },
+                             { "non_copyright", ! work.protectedByCopyright },
+                             { "note", work.note } };
             addUnknown (one, work.unknown);
             works.push_back (std::move (one));
         }
@@ -56,10 +43,10 @@ void addWorks (Json& json, const spotting::Book& book)
     }
     if (! book.uses.empty())
     {
-        Json uses = Json::array();
+        OrderedJson uses = OrderedJson::array();
         for (const auto& use : book.uses)
         {
-            Json one{ { "cue", use.cue }, { "work", use.work }, { "usage", use.usage } };
+            OrderedJson one{ { "cue", use.cue }, { "work", use.work }, { "usage", use.usage } };
             if (use.from)
                 one["from"] = time::fractionText (*use.from);
             if (use.to)
@@ -71,14 +58,14 @@ void addWorks (Json& json, const spotting::Book& book)
     }
     if (! book.usages.empty())
     {
-        Json codes = Json::array();
+        OrderedJson codes = OrderedJson::array();
         for (const auto& code : book.usages)
             codes.push_back ({ { "code", code.code }, { "meaning", code.meaning } });
         json["usage_codes"] = std::move (codes);
     }
     if (! (book.production == spotting::Production{}))
     {
-        Json production = Json::object();
+        OrderedJson production = OrderedJson::object();
         for (const auto& field : spotting::productionFields())
             if (const auto& text = book.production.*field.text; ! text.empty())
                 production[field.name] = text;

@@ -10,16 +10,16 @@
 
 namespace shutterbeat::window
 {
+bool withFilm (const Bench& bench)
+{
+    return bench.times() != nullptr;
+}
+
 namespace
 {
 bool withBook (const Bench& bench)
 {
     return bench.hasBook();
-}
-
-bool withFilm (const Bench& bench)
-{
-    return bench.times() != nullptr;
 }
 
 bool withSelection (const Bench& bench)

@@ -23,6 +23,9 @@ struct Action
     std::function<std::string (const Bench&)> nameNow; ///< empty: name
 };
 
+/// Whether a film is open: what most actions need.
+bool withFilm (const Bench& bench);
+
 /// Every action, in the order menus show them. A menu's groups are parted where `id` changes its second word's group.
 const std::vector<Action>& actions();
 /// The action of that id; one must exist.

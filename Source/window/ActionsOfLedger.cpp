@@ -4,11 +4,6 @@ namespace shutterbeat::window
 {
 namespace
 {
-bool withFilm (const Bench& bench)
-{
-    return bench.times() != nullptr;
-}
-
 bool onPage (const Bench& bench, LedgerPage page)
 {
     return withFilm (bench) && bench.page == page && bench.panel == Panel::ledger;

@@ -7,11 +7,6 @@ namespace shutterbeat::window
 {
 namespace
 {
-bool withFilm (const Bench& bench)
-{
-    return bench.times() != nullptr;
-}
-
 /// Beside the book, or into the home folder; says where.
 void writeKeys (Bench& bench)
 {

@@ -8,7 +8,7 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int rowHeight = 32, edge = 12, curveHeight = 96;
+constexpr int factRow = 32, filmCurve = 96;
 
 bool longEnough (const spotting::CardRow& card)
 {
@@ -24,7 +24,7 @@ FilmPart::FilmPart (Bench& theBench)
     , printsOf ("film.prints", "Prints", WordButton::Style::column)
     , take ("film.take", "Take these cuts", WordButton::Style::raised)
     , curve (bench)
-    , list (*this, "film.list", "Shots and cards", rowHeight)
+    , list (*this, "film.list", "Shots and cards", factRow)
     , speeds (bench)
     , prints (bench)
 {
@@ -274,7 +274,7 @@ void FilmPart::closeWording (bool keep)
 
 void FilmPart::resized()
 {
-    auto box = getLocalBounds().reduced (edge, 0);
+    auto box = getLocalBounds().reduced (partEdge, 0);
     auto head = box.removeFromTop (30);
     take.setBounds (head.removeFromRight (take.fittingWidth()).reduced (0, 1));
     head.setX (head.getX() - 8);
@@ -284,7 +284,7 @@ void FilmPart::resized()
     speeds.setBounds (getLocalBounds().withTrimmedTop (36));
     prints.setBounds (getLocalBounds().withTrimmedTop (36));
     box.removeFromTop (4);
-    curve.setBounds (box.removeFromTop (curveHeight));
+    curve.setBounds (box.removeFromTop (filmCurve));
     box.removeFromTop (18);
     // Buttons in as many rows as they need.
     int rows = 1, x = 0;
@@ -304,7 +304,7 @@ void FilmPart::resized()
         button->setBounds (foot.getX() + x, y, button->fittingWidth(), 32);
         x += button->fittingWidth() + 6;
     }
-    list.setBounds (box.expanded (edge - 4, 0));
+    list.setBounds (box.expanded (partEdge - 4, 0));
 }
 
 void FilmPart::paint (juce::Graphics& g)
@@ -312,7 +312,7 @@ void FilmPart::paint (juce::Graphics& g)
     const auto* result = bench.cuts.result();
     if (result == nullptr || bench.page != LedgerPage::film)
         return;
-    const auto line = juce::Rectangle<int> (edge, curve.getBottom(), getWidth() - 2 * edge, 18).toFloat();
+    const auto line = juce::Rectangle<int> (partEdge, curve.getBottom(), getWidth() - 2 * partEdge, 18).toFloat();
     drawLine (g,
               "Threshold " + juce::String (bench.cuts.threshold(), 2) + " gives " + juce::String (result->shots.size())
                   + " shots in this reel. Draw the line to change it.",

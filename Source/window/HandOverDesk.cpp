@@ -12,7 +12,7 @@ namespace
 {
 constexpr int previewWidth = 900, previewMost = 40;
 
-std::string together (const std::vector<std::string>& notes)
+std::string oneAfterAnother (const std::vector<std::string>& notes)
 {
     std::string all;
     for (const auto& note : notes)
@@ -105,7 +105,7 @@ void HandOverDesk::make()
         [open = bench.opened(), wanted, into = folder()] (const desk::Progress& progress)
         { return desk::exportAll (open, into, wanted, progress); },
         [this, into = folder()] (desk::Exported done)
-        { bench.say (std::to_string (done.files.size()) + " files lie in " + into + "." + together (done.notes)); },
+        { bench.say (std::to_string (done.files.size()) + " files lie in " + into + "." + oneAfterAnother (done.notes)); },
         "Stopped. What was made already stays in " + folder() + ".");
 }
 
@@ -123,7 +123,7 @@ void HandOverDesk::look (const std::string& format)
             pages = std::move (made);
             pageShown = 0;
             if (! pages->notes.empty())
-                bench.say (together (pages->notes).substr (1));
+                bench.say (oneAfterAnother (pages->notes).substr (1));
         },
         "Stopped.");
 }

@@ -7,7 +7,7 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int rowHeight = 42, edge = 12;
+constexpr int exportRow = 42;
 
 const desk::Format& formatOf (int row)
 {
@@ -24,7 +24,7 @@ HandOverPart::HandOverPart (Bench& theBench)
     , nothing ("handOver.none", "Nothing", WordButton::Style::column)
     , a4 ("handOver.a4", "A4", WordButton::Style::column)
     , letter ("handOver.letter", "Letter", WordButton::Style::column)
-    , list (*this, "handOver.list", "Sheets, lists and files", rowHeight)
+    , list (*this, "handOver.list", "Sheets, lists and files", exportRow)
     , look ("handOver.look", "Look at it", WordButton::Style::raised)
     , back ("handOver.back", {}, WordButton::Style::quiet)
     , on ("handOver.on", {}, WordButton::Style::quiet)
@@ -200,7 +200,7 @@ void HandOverPart::refresh()
 
 void HandOverPart::resized()
 {
-    auto box = getLocalBounds().reduced (edge, 0);
+    auto box = getLocalBounds().reduced (partEdge, 0);
     auto which = box.removeFromTop (28);
     which.setX (which.getX() - 8);
     files.setBounds (which.removeFromLeft (files.fittingWidth()));
@@ -232,7 +232,7 @@ void HandOverPart::resized()
     foot.removeFromRight (6);
     folder.setBounds (foot);
     pageBox = box.reduced (0, 6).toFloat();
-    list.setBounds (box.expanded (edge - 4, 0));
+    list.setBounds (box.expanded (partEdge - 4, 0));
 }
 
 void HandOverPart::paint (juce::Graphics& g)

@@ -4,6 +4,9 @@
 
 namespace shutterbeat::window
 {
+/// Between what a part of the ledger shows and its sides, in pixels.
+inline constexpr int partEdge = 12;
+
 /// What the ledger shows for one part of the work.
 class LedgerPart : public juce::Component
 {

@@ -6,7 +6,7 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int rowHeight = 30, edge = 12, soundHeight = 96;
+constexpr int takeRow = 30, soundHeight = 96;
 constexpr double around = 1.2; // seconds of sound shown about a hit
 } // namespace
 
@@ -19,7 +19,7 @@ LineUpPart::LineUpPart (Bench& theBench)
     , next ("lineUp.next", {}, WordButton::Style::quiet)
     , check ("lineUp.check", "Check it", WordButton::Style::main)
     , hear ("lineUp.hear", "Hear it", WordButton::Style::raised)
-    , list (*this, "lineUp.list", "Hits against the sound", rowHeight)
+    , list (*this, "lineUp.list", "Hits against the sound", takeRow)
 {
     setComponentID ("ledger.lineUpPart");
     setTitle ("Line-up");
@@ -147,7 +147,7 @@ void LineUpPart::refresh()
 
 void LineUpPart::resized()
 {
-    auto box = getLocalBounds().reduced (edge, 0);
+    auto box = getLocalBounds().reduced (partEdge, 0);
     auto line = box.removeFromTop (38).reduced (0, 3);
     add.setBounds (line.removeFromRight (add.fittingWidth()));
     line.removeFromRight (6);
@@ -166,7 +166,7 @@ void LineUpPart::resized()
     const int needed = lined ? juce::jmin (box.getHeight() / 3, static_cast<int> (words (box.getWidth()).getHeight()) + 8) : 0;
     wordsBox = box.removeFromTop (needed).toFloat();
     soundBox = rowCount() > 0 ? box.removeFromTop (soundHeight).toFloat().withTrimmedBottom (6) : juce::Rectangle<float>();
-    list.setBounds (box.expanded (edge - 4, 0));
+    list.setBounds (box.expanded (partEdge - 4, 0));
 }
 
 /// The sound around the hit looked at: where it was wanted, and where it was heard.

@@ -4,7 +4,7 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int edge = 12, rowHeight = 32;
+constexpr int parcelRow = 32;
 
 juce::String ticked (bool on, const char* words)
 {
@@ -78,7 +78,7 @@ void ParcelPart::refresh()
 
 void ParcelPart::resized()
 {
-    auto box = getLocalBounds().reduced (edge, 4);
+    auto box = getLocalBounds().reduced (partEdge, 4);
     const auto line = [&] (int height, int gap = 6)
     {
         auto row = box.removeFromTop (height);
@@ -90,7 +90,7 @@ void ParcelPart::resized()
     row.setX (row.getX() - 8);
     for (const auto& one : people)
         one->setBounds (row.removeFromLeft (std::min (row.getWidth(), one->fittingWidth())));
-    person.setBounds (line (rowHeight, 12));
+    person.setBounds (line (parcelRow, 12));
     whatLine = line (18, 2).toFloat();
     row = line (30, 12);
     for (auto* one : { &movie, &pop, &zip })
@@ -99,7 +99,7 @@ void ParcelPart::resized()
         row.removeFromLeft (6);
     }
     whereLine = line (18, 2).toFloat();
-    path.setBounds (line (rowHeight, 12));
+    path.setBounds (line (parcelRow, 12));
     pack.setBounds (line (34, 14).removeFromLeft (pack.fittingWidth()));
     newsBox = box.toFloat();
 }

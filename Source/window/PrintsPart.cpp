@@ -9,12 +9,12 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int edge = 12, rowHeight = 54;
+constexpr int printRow = 54;
 }
 
 PrintsPart::PrintsPart (Bench& theBench)
     : bench (theBench)
-    , list (*this, "prints.list", "Prints and reels", rowHeight)
+    , list (*this, "prints.list", "Prints and reels", printRow)
     , name ("prints.name", "Name of another print")
     , path ("prints.path", "Its film file")
     , choose ("prints.choose", "Choose...", WordButton::Style::raised)
@@ -137,7 +137,7 @@ void PrintsPart::refresh()
 
 void PrintsPart::resized()
 {
-    auto box = getLocalBounds().reduced (edge, 0);
+    auto box = getLocalBounds().reduced (partEdge, 0);
     auto foot = box.removeFromBottom (42).reduced (0, 4);
     adds.setBounds (foot.removeFromLeft (adds.fittingWidth()));
     foot.removeFromLeft (8);
@@ -148,7 +148,7 @@ void PrintsPart::resized()
     path.setBounds (foot);
     name.setBounds (box.removeFromBottom (36).reduced (0, 2));
     addLine = box.removeFromBottom (22).toFloat();
-    list.setBounds (box.expanded (edge - 4, 0));
+    list.setBounds (box.expanded (partEdge - 4, 0));
 }
 
 void PrintsPart::paint (juce::Graphics& g)

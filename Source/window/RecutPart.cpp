@@ -8,7 +8,7 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int rowHeight = 30, edge = 12;
+constexpr int recutRow = 30;
 
 const film::Print* printOf (const spotting::Book& book, const std::string& id)
 {
@@ -39,7 +39,7 @@ RecutPart::RecutPart (Bench& theBench, PictureFeed& theFeed)
     , same ("recut.same", "The same", WordButton::Style::main)
     , other ("recut.other", "Not the same", WordButton::Style::raised)
     , changes (std::make_unique<RecutChanges> (bench))
-    , list (*changes, "recut.list", "What changed", rowHeight)
+    , list (*changes, "recut.list", "What changed", recutRow)
 {
     setComponentID ("ledger.recutPart");
     setTitle ("Recut");
@@ -91,7 +91,7 @@ void RecutPart::refresh()
 
 void RecutPart::resized()
 {
-    auto box = getLocalBounds().reduced (edge, 0);
+    auto box = getLocalBounds().reduced (partEdge, 0);
     auto line = box.removeFromTop (38).reduced (0, 3);
     go.setBounds (line.removeFromRight (go.fittingWidth()));
     line.removeFromRight (6);
@@ -114,7 +114,7 @@ void RecutPart::resized()
         other.setBounds (row.removeFromLeft (other.fittingWidth()));
     }
     listHead = box.removeFromTop (28).toFloat();
-    list.setBounds (box.expanded (edge - 4, 0));
+    list.setBounds (box.expanded (partEdge - 4, 0));
     changes->refresh (static_cast<float> (list.getWidth() - RowList::barWidth));
     list.refresh();
 }

@@ -8,7 +8,7 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int edge = 12, rowHeight = 30, usualHeight = 24, curveHeight = 84;
+constexpr int speedRow = 30, usualHeight = 24, speedCurve = 84;
 using Reach = SpeedsDesk::Reach;
 
 /// Where the columns of the table of usual speeds lie, from the left.
@@ -29,7 +29,7 @@ Columns columnsIn (juce::Rectangle<float> row)
 
 SpeedsPart::SpeedsPart (Bench& theBench)
     : bench (theBench)
-    , list (*this, "speeds.list", "Runs of one speed", rowHeight)
+    , list (*this, "speeds.list", "Runs of one speed", speedRow)
     , table (usual, "speeds.table", "Usual speeds", usualHeight)
     , shot ("speeds.shot", "This shot", WordButton::Style::column)
     , run ("speeds.run", "This run", WordButton::Style::column)
@@ -129,8 +129,8 @@ void SpeedsPart::paintRow (juce::Graphics& g, int row, juce::Rectangle<float> bo
 
 void SpeedsPart::resized()
 {
-    auto box = getLocalBounds().reduced (edge, 0);
-    curveBox = box.removeFromTop (curveHeight).toFloat();
+    auto box = getLocalBounds().reduced (partEdge, 0);
+    curveBox = box.removeFromTop (speedCurve).toFloat();
     box.removeFromTop (6);
     auto foot = box.removeFromBottom (effect.heightFor (box.getWidth()) + 10);
     effect.setBounds (foot.withTrimmedTop (2));
@@ -143,9 +143,9 @@ void SpeedsPart::resized()
     for (auto* button : { &shot, &run, &whole })
         button->setBounds (foot.removeFromLeft (button->fittingWidth()));
     const int high = std::min (static_cast<int> (usual.rows.size()) * usualHeight, std::max (3 * usualHeight, box.getHeight() / 2));
-    table.setBounds (box.removeFromBottom (high).expanded (edge - 4, 0));
+    table.setBounds (box.removeFromBottom (high).expanded (partEdge - 4, 0));
     tableHead = box.removeFromBottom (22).toFloat();
-    list.setBounds (box.expanded (edge - 4, 0));
+    list.setBounds (box.expanded (partEdge - 4, 0));
 }
 
 /// The speed along the film, as steps.
@@ -231,7 +231,7 @@ void SpeedsPart::Usual::paintRow (juce::Graphics& g, int row, juce::Rectangle<fl
 {
     const auto& colours = theme();
     const auto& is = rows[static_cast<std::size_t> (row)];
-    const auto columns = columnsIn (box.withTrimmedLeft (edge - 4));
+    const auto columns = columnsIn (box.withTrimmedLeft (partEdge - 4));
     const auto numbers = font (Face::numbers, size::small);
     drawLine (g, text (time::speedName (is.speed)), columns.speed, numbers, colours.text);
     drawLine (g, text (time::decimalText (is.feetAMinute, 1)), columns.feet, numbers, colours.quiet);

@@ -9,7 +9,7 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int rowHeight = 28, gap = 6, aboutHeight = 20;
+constexpr int detailRow = 28, gap = 6, aboutHeight = 20;
 
 /// Exact seconds as milliseconds, as few digits as there are.
 std::string millisecondsText (const time::Rational& seconds)
@@ -156,7 +156,7 @@ void SpottingDetails::typeNote()
 
 int SpottingDetails::wantedHeight() const
 {
-    return hits || cues ? 2 * rowHeight + gap + aboutHeight + 12 : 0;
+    return hits || cues ? 2 * detailRow + gap + aboutHeight + 12 : 0;
 }
 
 // ---- What is typed
@@ -240,9 +240,9 @@ void SpottingDetails::resized()
             ++width;
         }
     };
-    auto first = box.removeFromTop (rowHeight);
+    auto first = box.removeFromTop (detailRow);
     box.removeFromTop (gap);
-    auto second = box.removeFromTop (rowHeight);
+    auto second = box.removeFromTop (detailRow);
     if (hits)
     {
         lay (first, { 0 }, { 0 });

@@ -9,10 +9,10 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr float edge = 18.0f;       // of the stock, with its perforations
+constexpr float stockEdge = 18.0f;  // of the stock, with its perforations
 constexpr float frameLine = 3.0f;   // between two pictures
 constexpr float shotHeight = 44.0f; // of a whole shot's row
-constexpr float gap = 10.0f;        // between stock and rows
+constexpr float rowGap = 10.0f;     // between stock and rows
 
 film::Position middleOf (const film::Timings& timings, std::size_t shot)
 {
@@ -37,7 +37,7 @@ StripView::StripView (Bench& theBench, PictureFeed& theFeed)
 
 float StripView::frameHeight() const
 {
-    return std::floor ((static_cast<float> (getWidth()) - 2 * edge) * 0.75f);
+    return std::floor ((static_cast<float> (getWidth()) - 2 * stockEdge) * 0.75f);
 }
 
 int StripView::framesEachSide() const
@@ -49,8 +49,10 @@ int StripView::framesEachSide() const
 
 juce::Rectangle<float> StripView::gate() const
 {
-    return getLocalBounds().toFloat().reduced (edge, 0).withSizeKeepingCentre (static_cast<float> (getWidth()) - 2 * edge,
-                                                                               frameHeight());
+    return getLocalBounds()
+        .toFloat()
+        .reduced (stockEdge, 0)
+        .withSizeKeepingCentre (static_cast<float> (getWidth()) - 2 * stockEdge, frameHeight());
 }
 
 std::vector<StripView::Cell> StripView::cells() const
@@ -76,8 +78,8 @@ std::vector<StripView::Cell> StripView::cells() const
     // Whole shots in what is left above and below.
     const float left = 6.0f, width = static_cast<float> (getWidth()) - 12.0f;
     const film::Position top = all.front().at, bottom = all.back().at;
-    const float below = all.back().box.getBottom() + gap + edge * 0.5f;
-    float y = all.front().box.getY() - gap - edge * 0.5f;
+    const float below = all.back().box.getBottom() + rowGap + stockEdge * 0.5f;
+    float y = all.front().box.getY() - rowGap - stockEdge * 0.5f;
     for (std::size_t shot = top.shot; shot > 0 && y - shotHeight >= 0; y -= shotHeight)
         all.push_back ({ middleOf (timings, --shot), { left, y - shotHeight, width, shotHeight }, true, -1, false });
     y = below;
@@ -131,17 +133,18 @@ void StripView::paintFrame (juce::Graphics& g, const Cell& cell)
     for (int i = 0; i < 4; ++i)
     {
         const float y = cell.box.getY() + cell.box.getHeight() * (0.125f + 0.25f * static_cast<float> (i)) - 4.0f;
-        g.fillRoundedRectangle (cell.box.getX() - edge + 5.0f, y, 8.0f, 8.0f, 2.0f);
-        g.fillRoundedRectangle (cell.box.getRight() + edge - 13.0f, y, 8.0f, 8.0f, 2.0f);
+        g.fillRoundedRectangle (cell.box.getX() - stockEdge + 5.0f, y, 8.0f, 8.0f, 2.0f);
+        g.fillRoundedRectangle (cell.box.getRight() + stockEdge - 13.0f, y, 8.0f, 8.0f, 2.0f);
     }
     if (cell.cutAbove)
     {
         // A cut: the frame line is notched across the whole stock.
         g.setColour (dimRoom().lamp); // the stock is dark in both lights
         const float y = cell.box.getY() - frameLine * 0.5f;
-        g.fillRect (cell.box.getX() - edge, y - 0.75f, cell.box.getWidth() + 2 * edge, 1.5f);
+        g.fillRect (cell.box.getX() - stockEdge, y - 0.75f, cell.box.getWidth() + 2 * stockEdge, 1.5f);
         juce::Path notch;
-        notch.addTriangle (cell.box.getX() - edge, y - 5, cell.box.getX() - edge, y + 5, cell.box.getX() - edge + 6, y);
+        notch.addTriangle (cell.box.getX() - stockEdge, y - 5, cell.box.getX() - stockEdge, y + 5, cell.box.getX() - stockEdge + 6,
+                           y);
         g.fillPath (notch);
     }
 }
@@ -181,7 +184,7 @@ void StripView::paint (juce::Graphics& g)
     for (const auto& cell : all)
         if (! cell.whole)
             stock = stock.isEmpty() ? cell.box : stock.getUnion (cell.box);
-    stock = stock.expanded (edge, edge * 0.5f);
+    stock = stock.expanded (stockEdge, stockEdge * 0.5f);
     g.setColour (colours.stock);
     g.fillRect (stock);
     for (const auto& cell : all)

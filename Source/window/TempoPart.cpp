@@ -6,7 +6,7 @@ namespace shutterbeat::window
 {
 namespace
 {
-constexpr int rowHeight = 28, edge = 12, curveHeight = 150;
+constexpr int tempoRow = 28, tempoCurve = 150;
 
 /// "2.4 frames late", "on the frame".
 juce::String lateText (double seconds, const time::Rational& framesPerSecond)
@@ -152,8 +152,8 @@ TempoPart::TempoPart (Bench& theBench)
     , curve (bench.tempo)
     , tempos (std::make_unique<Tempos> (bench.tempo))
     , hits (std::make_unique<Hits> (bench))
-    , tempoList (*tempos, "tempo.list", "Tempos that fit best", rowHeight)
-    , hitList (*hits, "tempo.hits", "Hits at this tempo", rowHeight)
+    , tempoList (*tempos, "tempo.list", "Tempos that fit best", tempoRow)
+    , hitList (*hits, "tempo.hits", "Hits at this tempo", tempoRow)
     , hear ("tempo.hear", "Hear it", WordButton::Style::raised)
     , take ("tempo.take", "Take this tempo", WordButton::Style::main)
 {
@@ -204,7 +204,7 @@ TempoPart::~TempoPart() = default;
 
 int TempoPart::tempoRowsHeight() const
 {
-    return rowHeight * juce::jlimit (1, getHeight() > 620 ? 6 : 4, tempos->rowCount());
+    return tempoRow * juce::jlimit (1, getHeight() > 620 ? 6 : 4, tempos->rowCount());
 }
 
 void TempoPart::refresh()
@@ -231,7 +231,7 @@ void TempoPart::refresh()
 
 void TempoPart::resized()
 {
-    auto box = getLocalBounds().reduced (edge, 0);
+    auto box = getLocalBounds().reduced (partEdge, 0);
     auto line = box.removeFromTop (34);
     nextCue.setBounds (line.removeFromRight (30));
     previousCue.setBounds (line.removeFromRight (30));
@@ -248,7 +248,7 @@ void TempoPart::resized()
     auto rest = rowOf ({ &bind, &fromIn, &halves }, -8);
     range.setBounds (rest.removeFromRight (juce::jmin (76, rest.getWidth())).reduced (0, 1));
     box.removeFromTop (6);
-    curve.setBounds (box.removeFromTop (juce::jlimit (90, curveHeight, box.getHeight() / 3)));
+    curve.setBounds (box.removeFromTop (juce::jlimit (90, tempoCurve, box.getHeight() / 3)));
     auto foot = box.removeFromBottom (48).reduced (0, 7);
     take.setBounds (foot.removeFromLeft (take.fittingWidth()));
     foot.removeFromLeft (8);
@@ -258,9 +258,9 @@ void TempoPart::resized()
     tempoList.setVisible (listed);
     hitList.setVisible (listed);
     temposHead = box.removeFromTop (24).toFloat();
-    tempoList.setBounds (box.removeFromTop (tempoRowsHeight()).expanded (edge - 4, 0));
+    tempoList.setBounds (box.removeFromTop (tempoRowsHeight()).expanded (partEdge - 4, 0));
     hitsHead = box.removeFromTop (26).toFloat();
-    hitList.setBounds (box.expanded (edge - 4, 0));
+    hitList.setBounds (box.expanded (partEdge - 4, 0));
 }
 
 void TempoPart::paint (juce::Graphics& g)

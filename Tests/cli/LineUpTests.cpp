@@ -11,24 +11,25 @@ using Json = nlohmann::json;
 
 namespace
 {
-constexpr int rate = 48000;
+constexpr int takeRate = 48000;
 
 /// A stroke as a woodblock gives it, at a moment in seconds.
 void strike (std::vector<float>& samples, double seconds, double hertz = 880)
 {
-    const auto first = static_cast<std::size_t> (std::lround (seconds * rate));
-    for (std::size_t i = 0; i < rate / 4 && first + i < samples.size(); ++i)
+    const auto first = static_cast<std::size_t> (std::lround (seconds * takeRate));
+    for (std::size_t i = 0; i < takeRate / 4 && first + i < samples.size(); ++i)
     {
-        const double at = static_cast<double> (i) / rate;
+        const double at = static_cast<double> (i) / takeRate;
         samples[first + i] += static_cast<float> (0.4 * std::exp (-at * 30) * std::sin (2 * std::numbers::pi * hertz * at + 1));
     }
 }
 
 void tone (std::vector<float>& samples, double seconds, double length)
 {
-    const auto first = static_cast<std::size_t> (std::lround (seconds * rate));
-    for (std::size_t i = 0; i < static_cast<std::size_t> (length * rate); ++i)
-        samples[first + i] += static_cast<float> (0.1 * std::sin (2 * std::numbers::pi * 1000 * static_cast<double> (i) / rate));
+    const auto first = static_cast<std::size_t> (std::lround (seconds * takeRate));
+    for (std::size_t i = 0; i < static_cast<std::size_t> (length * takeRate); ++i)
+        samples[first + i] +=
+            static_cast<float> (0.1 * std::sin (2 * std::numbers::pi * 1000 * static_cast<double> (i) / takeRate));
 }
 
 void writeWav (const std::string& path, const std::vector<float>& samples)
@@ -45,8 +46,8 @@ void writeWav (const std::string& path, const std::vector<float>& samples)
     put (16, 4);
     put (3, 2);
     put (1, 2);
-    put (rate, 4);
-    put (rate * 4, 4);
+    put (takeRate, 4);
+    put (takeRate * 4, 4);
     put (4, 2);
     put (32, 2);
     bytes += "data";
@@ -87,7 +88,7 @@ TEST_CASE ("lineup: late by a constant, every hit with late_ms, a verdict and pu
 {
     const Folder folder;
     const auto book = bookOf (folder);
-    std::vector<float> samples (40 * rate, 0.0f);
+    std::vector<float> samples (40 * takeRate, 0.0f);
     for (const double beat : beats())
         strike (samples, beat + 0.100);
     writeWav (folder / "1M1-take.wav", samples);
@@ -140,7 +141,7 @@ TEST_CASE ("lineup: made for another rate, and one performance against every del
 {
     const Folder folder;
     const auto book = bookOf (folder);
-    std::vector<float> samples (44 * rate, 0.0f);
+    std::vector<float> samples (44 * takeRate, 0.0f);
     for (const double beat : beats())
         strike (samples, beat * 25 / 24);
     writeWav (folder / "1M1-take.wav", samples);
@@ -173,7 +174,7 @@ TEST_CASE ("lineup: pops found, misplaced and missing, and an end that comes too
     const auto book = bookOf (folder);
     const auto make = [&] (const std::string& name, double pop, double until)
     {
-        std::vector<float> samples (52 * rate, 0.0f);
+        std::vector<float> samples (52 * takeRate, 0.0f);
         if (pop >= 0)
             tone (samples, pop, 1.0 / 24);
         for (const double beat : beats())
@@ -204,7 +205,7 @@ TEST_CASE ("lineup: a sound of another cue, and sounds after a recut")
     must ({ "cues", book, "add", "--number", "1M2", "--in", "film:360", "--out", "end" });
     must ({ "tempo", book, "1M1", "set", "--tempo", "96", "5:104" });
     must ({ "tempo", book, "1M2", "set", "--tempo", "126", "5:117" });
-    std::vector<float> samples (20 * rate, 0.0f);
+    std::vector<float> samples (20 * takeRate, 0.0f);
     std::size_t count = 0;
     for (double at = 0; at < 19.5; at += count <= 16 ? 60.0 / 126 : 60.0 / 117)
     {

@@ -6,7 +6,7 @@ using namespace shutterbeat;
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway = Ladder", "2026-05-01" };
+const exchange::ListHead headOfChapters{ "The Runaway = Ladder", "2026-05-01" };
 }
 
 TEST_CASE ("chapters begin at picture start, on their delivered frames, with their titles escaped")
@@ -16,7 +16,7 @@ TEST_CASE ("chapters begin at picture start, on their delivered frames, with the
     tacet.kind = spotting::CueKind::tacet;
     book.cues = std::vector{ tests::cueAt ("c-1", "1M1", 20, 50, "A = b; #1 \\ two"), tacet };
     book.hits = std::vector{ tests::hitAt ("h-1", 60, "Fall"), tests::hitAt ("h-2", 60, "Crash\nbang") };
-    const auto written = exchange::writeChapters (tests::timed (book), head, { true, { "h-1", "h-2" } });
+    const auto written = exchange::writeChapters (tests::timed (book), headOfChapters, { true, { "h-1", "h-2" } });
     REQUIRE (written.ok());
     CHECK (written->parts[0].bytes
            == ";FFMETADATA1\n"
@@ -27,12 +27,12 @@ TEST_CASE ("chapters begin at picture start, on their delivered frames, with the
     const auto list = exchange::readChapters (written->parts[0].bytes);
     REQUIRE (list.ok());
     CHECK (list->bad.empty());
-    CHECK (list->title == head.title);
+    CHECK (list->title == headOfChapters.title);
     REQUIRE (list->chapters.size() == 3);
     CHECK (list->chapters[1].title == "A = b; #1 \\ two");
     CHECK (list->chapters[1].start == time::Rational (24 * 1001, 24000));
     CHECK (list->chapters[2].end == time::Rational (120 * 1001, 24000));
-    CHECK_FALSE (exchange::writeChapters (tests::timed (book), head, { true, { "nobody" } }).ok());
+    CHECK_FALSE (exchange::writeChapters (tests::timed (book), headOfChapters, { true, { "nobody" } }).ok());
 }
 
 TEST_CASE ("chapters moved to the key picture before them say by how much")

@@ -1,3 +1,4 @@
+#include "exchange/LadderHead.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/CmxComments.h"
@@ -9,11 +10,10 @@ using namespace shutterbeat;
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway Ladder", "2026-05-01" };
 
 exchange::Written listOf (const spotting::BookTimes& times)
 {
-    auto written = exchange::writeCmxList (times, head);
+    auto written = exchange::writeCmxList (times, tests::head);
     REQUIRE (written.ok());
     return std::move (*written);
 }
@@ -173,7 +173,7 @@ TEST_CASE ("reels are lists of their own: a rate without timecode is refused")
     REQUIRE (written.parts.size() == 2);
     CHECK (written.parts[1].suffix == "-reel2");
     CHECK (has (linesOf (written.parts[1].bytes), "001  AX       V     C        02:00:00:00 02:00:05:00 02:00:00:00 02:00:05:00"));
-    const auto refused = exchange::writeCmxList (tests::timed (tests::comedy ("18")), head);
+    const auto refused = exchange::writeCmxList (tests::timed (tests::comedy ("18")), tests::head);
     REQUIRE_FALSE (refused.ok());
     CHECK (refused.error().text()
            == "CMX3600 list: needs timecode, and there is none at 18; choose another final rate, such as 24 or 25");

@@ -1,3 +1,4 @@
+#include "exchange/LadderHead.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/CsvList.h"
@@ -6,7 +7,6 @@ using namespace shutterbeat;
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway Ladder", "2026-05-01" };
 }
 
 TEST_CASE ("a cue list is read back in every look")
@@ -21,7 +21,7 @@ TEST_CASE ("a cue list is read back in every look")
     for (const auto& look : { exchange::CsvLook{}, exchange::CsvLook::european(), exchange::CsvLook{ false, '\t', '.' },
                               exchange::CsvLook{ false, ',', ',' } })
     {
-        const auto list = exchange::readCueList (exchange::writeCueList (times, head, look).parts[0].bytes);
+        const auto list = exchange::readCueList (exchange::writeCueList (times, tests::head, look).parts[0].bytes);
         REQUIRE (list.ok());
         CHECK (list->bad.empty());
         CHECK (list->notUsed.empty());
@@ -51,7 +51,7 @@ TEST_CASE ("a cue list is read back in every look")
 TEST_CASE ("chosen columns come in their order: one there is not is named with those there are")
 {
     const auto times = tests::timed (tests::comedy());
-    const auto written = exchange::writeHitList (times, head, { false, ';', ',' }, { "timecode", "label", "clock" });
+    const auto written = exchange::writeHitList (times, tests::head, { false, ';', ',' }, { "timecode", "label", "clock" });
     REQUIRE (written.ok());
     const auto& bytes = written->parts[0].bytes;
     CHECK (bytes.substr (0, bytes.find ('\r')) == "timecode;label;clock");
@@ -60,13 +60,13 @@ TEST_CASE ("chosen columns come in their order: one there is not is named with t
     const auto list = exchange::readHitList (bytes);
     REQUIRE (list.ok());
     CHECK (list->columns == std::vector<std::string>{ "label", "timecode", "clock" });
-    const auto cues = exchange::writeCueList (times, head, {}, { "number", "in_timecode" });
+    const auto cues = exchange::writeCueList (times, tests::head, {}, { "number", "in_timecode" });
     REQUIRE (cues.ok());
     CHECK (exchange::readCueList (cues->parts[0].bytes)->cues[1].number == "1M2");
-    const auto wrong = exchange::writeHitList (times, head, {}, { "timecod" });
+    const auto wrong = exchange::writeHitList (times, tests::head, {}, { "timecod" });
     REQUIRE_FALSE (wrong.ok());
     CHECK (wrong.error().text().find ("timecode") != std::string::npos);
-    CHECK_FALSE (exchange::writeHitList (times, head, {}, { "clock", "clock" }).ok());
+    CHECK_FALSE (exchange::writeHitList (times, tests::head, {}, { "clock", "clock" }).ok());
     CHECK (exchange::hitListColumns().size() == 36);
 }
 

@@ -1,3 +1,4 @@
+#include "exchange/LadderHead.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/CsvList.h"
@@ -9,7 +10,6 @@ using exchange::writeHitList;
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway Ladder", "2026-05-01" };
 
 const exchange::ListedHit& listed (const exchange::HitList& list, const std::string& id)
 {
@@ -28,7 +28,7 @@ TEST_CASE ("every field of every hit comes back exactly, in any look")
         for (const auto& look : looks)
         {
             const auto times = tests::timed (tests::comedy (rate));
-            const auto written = writeHitList (times, head, look);
+            const auto written = writeHitList (times, tests::head, look);
             REQUIRE (written.parts.size() == 1);
             const auto list = readHitList (written.parts[0].bytes);
             REQUIRE (list.ok());
@@ -59,7 +59,7 @@ TEST_CASE ("every field of every hit comes back exactly, in any look")
                 CHECK (back.running == "20");
                 CHECK (back.finalRate == rate);
                 CHECK (back.stamped == "2026-05-01");
-                CHECK (back.book == head.title);
+                CHECK (back.book == tests::head.title);
                 CHECK (back.deliveredFrame.has_value() == row.at.has_value());
                 if (! row.at)
                     continue;
@@ -94,7 +94,7 @@ TEST_CASE ("a row of the list, byte for byte")
 
 TEST_CASE ("from_start is counted from the in of the hit's own cue")
 {
-    const auto list = readHitList (writeHitList (tests::timed (tests::comedy ("25")), head).parts[0].bytes);
+    const auto list = readHitList (writeHitList (tests::timed (tests::comedy ("25")), tests::head).parts[0].bytes);
     REQUIRE (list.ok());
     const auto& pot = listed (*list, "anna-19");
     CHECK (pot.cue == "1M2");
@@ -159,7 +159,8 @@ TEST_CASE ("any label and note make the way through the list")
 
 TEST_CASE ("the cue list has in, out and length")
 {
-    const auto table = exchange::readTable (exchange::writeCueList (tests::timed (tests::comedy ("25")), head).parts[0].bytes);
+    const auto table =
+        exchange::readTable (exchange::writeCueList (tests::timed (tests::comedy ("25")), tests::head).parts[0].bytes);
     REQUIRE (table.ok());
     REQUIRE (table->records.size() == 3);
     const auto cell = [&] (std::size_t row, const char* name) { return table->records[row].cells[table->column (name).value()]; };

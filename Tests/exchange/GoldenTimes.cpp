@@ -1,6 +1,7 @@
 // One book exported to every format at every rate and both fills: each place, read back from each file, is the same delivered
 // frame. golden.sh does the same with readers that are not ours.
 #include "exchange/Golden.h"
+#include "exchange/LadderHead.h"
 
 #include "exchange/Chapters.h"
 #include "exchange/CmxList.h"
@@ -30,7 +31,6 @@ using Frames = std::map<std::string, std::int64_t>; ///< delivered frame of each
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway Ladder", "2026-05-01" };
 
 /// What the table is checked against: hits by id, cues by id and "in" or "out", shots by id.
 struct Truth
@@ -66,8 +66,8 @@ Found fromCsv (const spotting::BookTimes& times, const exchange::CsvLook& look)
 {
     Found found;
     const auto& rate = times.timings.delivery().rate;
-    const auto hits = *exchange::readHitList (exchange::writeHitList (times, head, look).parts[0].bytes);
-    const auto cues = *exchange::readCueList (exchange::writeCueList (times, head, look).parts[0].bytes);
+    const auto hits = *exchange::readHitList (exchange::writeHitList (times, tests::head, look).parts[0].bytes);
+    const auto cues = *exchange::readCueList (exchange::writeCueList (times, tests::head, look).parts[0].bytes);
     for (const auto& hit : hits.hits)
         if (hit.lost.empty())
         {
@@ -90,7 +90,8 @@ Found fromCsv (const spotting::BookTimes& times, const exchange::CsvLook& look)
 Found fromCmx (const spotting::BookTimes& times)
 {
     Found found;
-    const auto list = *exchange::readCmxList (exchange::writeCmxList (times, head)->parts[0].bytes, times.timings.delivery().rate);
+    const auto list =
+        *exchange::readCmxList (exchange::writeCmxList (times, tests::head)->parts[0].bytes, times.timings.delivery().rate);
     CHECK (list.bad.empty());
     CHECK (list.warnings.empty());
     const auto start = times.timings.startCount();
@@ -119,7 +120,7 @@ Found fromCmx (const spotting::BookTimes& times)
 Found fromOtio (const spotting::BookTimes& times)
 {
     Found found;
-    const auto timeline = *exchange::readOtio (exchange::writeOtio (times, head)->parts[0].bytes);
+    const auto timeline = *exchange::readOtio (exchange::writeOtio (times, tests::head)->parts[0].bytes);
     CHECK (*timeline.globalStart * timeline.rate.perSecond == time::Rational (times.timings.startCount()));
     for (std::size_t i = 0; i < timeline.clips.size(); ++i)
         found.shots[times.timings.edition().shots[i].id] = timeline.frameOf (timeline.clips[i].start);
@@ -144,13 +145,13 @@ Found fromTexts (const spotting::BookTimes& times, WriteTexts write)
     for (const auto& row : times.hits)
         if (row.at)
             ids.push_back (row.hit.id);
-    const auto texts = *exchange::readTimedTexts (write (times, head, exchange::TimedWhat::hits).parts[0].bytes);
+    const auto texts = *exchange::readTimedTexts (write (times, tests::head, exchange::TimedWhat::hits).parts[0].bytes);
     REQUIRE (texts.texts.size() == ids.size());
     for (std::size_t i = 0; i < ids.size(); ++i)
         found.hits[ids[i]] = time::roundOf (texts.texts[i].start * rate);
     found.hits["anna-28"] = times.hits[0].at->delivered; // before picture start: said, and at zero
     CHECK (texts.texts[0].start == time::Rational (0));
-    const auto cards = *exchange::readTimedTexts (write (times, head, exchange::TimedWhat::cards).parts[0].bytes);
+    const auto cards = *exchange::readTimedTexts (write (times, tests::head, exchange::TimedWhat::cards).parts[0].bytes);
     const std::vector<std::string> cardIds{ "s2", "s6", "s10" };
     REQUIRE (cards.texts.size() == cardIds.size());
     for (std::size_t i = 0; i < cardIds.size(); ++i)
@@ -161,7 +162,7 @@ Found fromTexts (const spotting::BookTimes& times, WriteTexts write)
 Found fromChapters (const spotting::BookTimes& times)
 {
     Found found;
-    const auto list = *exchange::readChapters (exchange::writeChapters (times, head)->parts[0].bytes);
+    const auto list = *exchange::readChapters (exchange::writeChapters (times, tests::head)->parts[0].bytes);
     for (const auto& chapter : list.chapters)
         for (const auto& row : times.cues)
             if (row.cue.title == chapter.title)
@@ -177,7 +178,7 @@ Found fromMidi (const spotting::BookTimes& times)
 {
     Found found;
     const auto& rate = times.timings.delivery().rate.perSecond;
-    const auto midi = *exchange::readMidiFile (exchange::writeMidiFile (times, head)->parts[0].bytes);
+    const auto midi = *exchange::readMidiFile (exchange::writeMidiFile (times, tests::head)->parts[0].bytes);
     for (const auto& marker : midi.markers)
         for (const auto& row : times.cues)
             if (marker.text == row.cue.number + " " + row.cue.title)
@@ -203,7 +204,7 @@ Found fromMidiCues (const spotting::BookTimes& times)
 {
     Found found;
     const auto& rate = times.timings.delivery().rate.perSecond;
-    const auto written = *exchange::writeMidiCues (times, head);
+    const auto written = *exchange::writeMidiCues (times, tests::head);
     std::size_t part = 0;
     for (const auto& row : times.cues)
     {
@@ -233,7 +234,7 @@ Found fromPlainText (const spotting::BookTimes& times)
 {
     Found found;
     const auto& rate = times.timings.delivery().rate;
-    std::istringstream text (exchange::writeTextList (times, head).parts[0].bytes);
+    std::istringstream text (exchange::writeTextList (times, tests::head).parts[0].bytes);
     std::vector<std::pair<std::int64_t, std::string>> lines;
     std::string line;
     while (std::getline (text, line))
@@ -267,7 +268,7 @@ Found fromScores (const spotting::BookTimes& times)
 {
     Found found;
     const auto& rate = times.timings.delivery().rate.perSecond;
-    const auto written = *exchange::writeMusicXml (times, head);
+    const auto written = *exchange::writeMusicXml (times, tests::head);
     std::size_t part = 0;
     for (const auto& row : times.cues)
     {
@@ -302,7 +303,8 @@ Found fromScores (const spotting::BookTimes& times)
 Found fromPage (const spotting::BookTimes& times)
 {
     Found found;
-    const auto page = exchange::writeWebPage (times, head, { { { "movie.mp4", 0 } }, "ida", "Ida", 1, "", 0 })->parts[0].bytes;
+    const auto page =
+        exchange::writeWebPage (times, tests::head, { { { "movie.mp4", 0 } }, "ida", "Ida", 1, "", 0 })->parts[0].bytes;
     const std::string opening = "id=\"book\">";
     const auto from = page.find (opening) + opening.size();
     const auto book = nlohmann::json::parse (page.substr (from, page.find ("</script>", from) - from));

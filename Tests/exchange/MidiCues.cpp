@@ -18,7 +18,7 @@ using time::Rational;
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway Ladder", "" };
+const exchange::ListHead undated{ "The Runaway Ladder", "" };
 
 Rational distance (const Rational& a, const Rational& b)
 {
@@ -33,7 +33,7 @@ MidiReading readBack (const std::string& bytes)
     return std::move (*reading);
 }
 
-bool said (const std::vector<std::string>& notes, const std::string& part)
+bool noted (const std::vector<std::string>& notes, const std::string& part)
 {
     return std::any_of (notes.begin(), notes.end(),
                         [&] (const std::string& note) { return note.find (part) != std::string::npos; });
@@ -86,7 +86,7 @@ TEST_CASE ("a cue's MIDI file counts its beats from bar 1, byte for byte")
     plan.keys = { { 1, -3, true } };
     auto book = oneCue (10, 36, plan);
     book.hits = std::vector{ hitOf ("a-1", 36 + 20, "Dør") };
-    const auto written = exchange::writeMidiCues (tests::timed (book), head);
+    const auto written = exchange::writeMidiCues (tests::timed (book), undated);
     REQUIRE (written.ok());
     REQUIRE (written->parts.size() == 1);
     CHECK (written->parts[0].suffix == "-1M1");
@@ -118,7 +118,7 @@ TEST_CASE ("B34: hits of a cue file stay within half a tick of their moment, at 
                                      hit.lead = beat2000 - Rational (time::roundOf (beat2000 * Rational (24)), 24);
                                      return hit;
                                  }() };
-        const auto written = exchange::writeMidiCues (tests::timed (book), head);
+        const auto written = exchange::writeMidiCues (tests::timed (book), undated);
         REQUIRE (written.ok());
         const auto reading = readBack (written->parts[0].bytes);
         REQUIRE (reading.tempos.size() == 1);
@@ -179,13 +179,13 @@ TEST_CASE ("a long hold on a short note is refused by its bar, on a longer one i
 {
     auto plan = steady (60);
     plan.stretches = { { 6, 7, 20, true } };
-    const auto refused = exchange::writeMidiCues (tests::timed (oneCue (90, 0, plan)), head);
+    const auto refused = exchange::writeMidiCues (tests::timed (oneCue (90, 0, plan)), undated);
     REQUIRE_FALSE (refused.ok());
     CHECK (refused.error().text().find ("1M1 Flood") != std::string::npos);
     CHECK (refused.error().text().find ("bar 2 beat 3, a hold") != std::string::npos);
     CHECK (refused.error().text().find ("longer note") != std::string::npos);
     plan.stretches = { { 6, 8, 20, true } };
-    const auto written = exchange::writeMidiCues (tests::timed (oneCue (90, 0, plan)), head);
+    const auto written = exchange::writeMidiCues (tests::timed (oneCue (90, 0, plan)), undated);
     REQUIRE (written.ok());
     const auto reading = readBack (written->parts[0].bytes);
     REQUIRE (reading.tempos.size() == 3);
@@ -209,7 +209,7 @@ TEST_CASE ("a pickup is a short bar, and a file comes back as the map it was")
     book.hits = std::vector{ hit };
     const auto times = tests::timed (book);
     CHECK (times.cues[0].barOne == Rational (75, 24) - Rational (1, 48));
-    const auto written = exchange::writeMidiCues (times, head);
+    const auto written = exchange::writeMidiCues (times, undated);
     REQUIRE (written.ok());
     const auto reading = readBack (written->parts[0].bytes);
     REQUIRE (reading.markers.size() == 1);
@@ -236,10 +236,10 @@ TEST_CASE ("a pickup is a short bar, and a file comes back as the map it was")
     other.tempos[0].at = -2;
     const auto changes = exchange::changesBetween (*cue.tempo, *TempoMap::of (other), 12);
     REQUIRE (changes.size() >= 4);
-    CHECK (said (changes, "pickup: 1 quarter notes in the book, 2 in the file"));
-    CHECK (said (changes, "bar 3: 3/4 in the book, 2/4 in the file"));
-    CHECK (said (changes, "132.00 quarter notes a minute in the book, 130.00 in the file"));
-    CHECK (said (changes, "earlier than the book"));
+    CHECK (noted (changes, "pickup: 1 quarter notes in the book, 2 in the file"));
+    CHECK (noted (changes, "bar 3: 3/4 in the book, 2/4 in the file"));
+    CHECK (noted (changes, "132.00 quarter notes a minute in the book, 130.00 in the file"));
+    CHECK (noted (changes, "earlier than the book"));
 }
 
 TEST_CASE ("bar 1 is found by marker, by the bar named, by the SMPTE offset, or asked")
@@ -254,7 +254,7 @@ TEST_CASE ("bar 1 is found by marker, by the bar named, by the SMPTE offset, or 
     REQUIRE (third.ok());
     CHECK (third->barOneTick == 2160);
     CHECK (third->map.opening().beatsPerMinute == Rational (100));
-    CHECK (said (third->notes, "comes inside bar 2; that bar is 1/8"));
+    CHECK (noted (third->notes, "comes inside bar 2; that bar is 1/8"));
     reading.smpteOffset = std::array<unsigned char, 5>{ 0x41, 0, 0, 0, 0 };
     const auto start = exchange::tempoMapOf (reading, "1M1", "");
     REQUIRE (start.ok());
@@ -279,10 +279,10 @@ TEST_CASE ("a cue before picture start has its offset on the day before")
     auto cue = book.cues[0];
     cue.in = film::OutsidePlace{ false, Rational (-4) };
     book.cues = std::vector{ cue };
-    const auto written = exchange::writeMidiCues (tests::timed (book), head);
+    const auto written = exchange::writeMidiCues (tests::timed (book), undated);
     REQUIRE (written.ok());
     CHECK (readBack (written->parts[0].bytes).smpteOffset == std::array<unsigned char, 5>{ 23, 59, 56, 0, 0 });
-    CHECK (said (written->notes, "day before"));
+    CHECK (noted (written->notes, "day before"));
 }
 
 TEST_CASE ("cues without a tempo, tacet or lost are left out by name: no cue at all is refused")
@@ -302,15 +302,15 @@ TEST_CASE ("cues without a tempo, tacet or lost are left out by name: no cue at 
     lost.barOne.hit = "gone-1";
     book.cues = std::vector{ book.cues[0], tacet, bare, lost };
     const auto times = tests::timed (book);
-    CHECK (said (times.notes, "bar 1 of cue 1M4 has lost its place: the book has no hit gone-1"));
-    const auto written = exchange::writeMidiCues (times, head);
+    CHECK (noted (times.notes, "bar 1 of cue 1M4 has lost its place: the book has no hit gone-1"));
+    const auto written = exchange::writeMidiCues (times, undated);
     REQUIRE (written.ok());
     CHECK (written->parts.size() == 1);
-    CHECK (said (written->notes, "1M2 Flood is left out: it is tacet"));
-    CHECK (said (written->notes, "1M3 Flood is left out: it has no tempo yet"));
-    CHECK (said (written->notes, "1M4 Flood is left out: it has lost its place"));
-    CHECK_FALSE (exchange::writeMidiCues (times, head, {}, "c-3").ok());
-    CHECK_FALSE (exchange::writeMidiCues (times, head, {}, "c-9").ok());
+    CHECK (noted (written->notes, "1M2 Flood is left out: it is tacet"));
+    CHECK (noted (written->notes, "1M3 Flood is left out: it has no tempo yet"));
+    CHECK (noted (written->notes, "1M4 Flood is left out: it has lost its place"));
+    CHECK_FALSE (exchange::writeMidiCues (times, undated, {}, "c-3").ok());
+    CHECK_FALSE (exchange::writeMidiCues (times, undated, {}, "c-9").ok());
 }
 
 TEST_CASE ("real tempo maps are read and written back within half a tick")

@@ -1,3 +1,4 @@
+#include "exchange/LadderHead.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/MidiFile.h"
@@ -10,7 +11,6 @@ using time::Rational;
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway Ladder", "2026-05-01" };
 
 std::string bytesOf (const std::vector<int>& values)
 {
@@ -38,7 +38,7 @@ MidiReading readBack (const exchange::Written& written, std::size_t part = 0)
     return std::move (*reading);
 }
 
-bool said (const std::vector<std::string>& notes, const std::string& part)
+bool saidIn (const std::vector<std::string>& notes, const std::string& part)
 {
     return std::any_of (notes.begin(), notes.end(),
                         [&] (const std::string& note) { return note.find (part) != std::string::npos; });
@@ -121,7 +121,7 @@ TEST_CASE ("every place of a book is read back within half a tick at every rate"
     for (const char* rate : { "23.976", "24", "25", "29.97", "29.97df", "30", "48", "50", "59.94df", "60", "18" })
     {
         const auto times = tests::timed (tests::comedy (rate));
-        const auto written = exchange::writeMidiFile (times, head);
+        const auto written = exchange::writeMidiFile (times, tests::head);
         REQUIRE (written.ok());
         const auto reading = readBack (*written);
         CHECK (reading.smpteOffset.has_value() == time::hasTimecode (times.timings.delivery().rate));
@@ -144,20 +144,20 @@ TEST_CASE ("every place of a book is read back within half a tick at every rate"
         CHECK (reading.tempos[0].microsPerQuarter == 616650);
         const auto length = times.timings.clockOf (times.timings.deliveredLength());
         CHECK (reading.lastTick > 0);
-        CHECK (reading.trackNames == std::vector<std::string>{ head.title, head.title });
+        CHECK (reading.trackNames == std::vector<std::string>{ tests::head.title, tests::head.title });
         CHECK (length > reading.cuePoints.back().seconds);
     }
 }
 
 TEST_CASE ("the notes say what the MIDI file cannot")
 {
-    const auto written = exchange::writeMidiFile (tests::timed (tests::comedy ("18")), head);
+    const auto written = exchange::writeMidiFile (tests::timed (tests::comedy ("18")), tests::head);
     REQUIRE (written.ok());
-    CHECK (said (written->notes, "has no timecode"));
-    CHECK (said (written->notes, "1M3 Chase to the river has no tempo yet; 120"));
-    CHECK (said (written->notes, "4.00 s before picture start"));
-    CHECK (said (written->notes, "hits on one place are one cue point: \"Pot boils over + Čapek slips\""));
-    CHECK (said (written->notes, "The cut scene is lost"));
+    CHECK (saidIn (written->notes, "has no timecode"));
+    CHECK (saidIn (written->notes, "1M3 Chase to the river has no tempo yet; 120"));
+    CHECK (saidIn (written->notes, "4.00 s before picture start"));
+    CHECK (saidIn (written->notes, "hits on one place are one cue point: \"Pot boils over + Čapek slips\""));
+    CHECK (saidIn (written->notes, "The cut scene is lost"));
 }
 
 TEST_CASE ("B31: hits on one frame, labels with separators and line breaks")
@@ -165,7 +165,7 @@ TEST_CASE ("B31: hits on one frame, labels with separators and line breaks")
     auto book = tests::plainBook ({ 500 }, time::Rational (24), "24", "00:59:50:00");
     book.hits = std::vector{ tests::hitAt ("a-1", 240, "one | \"two\""), tests::hitAt ("a-2", 240, "three\nfour"),
                              tests::hitAt ("a-3", 241, "five") };
-    const auto written = exchange::writeMidiFile (tests::timed (book), head);
+    const auto written = exchange::writeMidiFile (tests::timed (book), tests::head);
     REQUIRE (written.ok());
     const auto reading = readBack (*written);
     REQUIRE (reading.cuePoints.size() == 2);
@@ -173,7 +173,7 @@ TEST_CASE ("B31: hits on one frame, labels with separators and line breaks")
     CHECK (reading.cuePoints[0].seconds == Rational (10));
     CHECK (reading.cuePoints[1].text == "five");
     CHECK (reading.smpteOffset == std::array<unsigned char, 5>{ 0, 59, 50, 0, 0 });
-    CHECK (said (written->notes, "\"three four\" is written on one line"));
+    CHECK (saidIn (written->notes, "\"three four\" is written on one line"));
 }
 
 TEST_CASE ("B39: text is UTF-8 with its length in bytes, or plain ASCII with the loss said")
@@ -185,19 +185,19 @@ TEST_CASE ("B39: text is UTF-8 with its length in bytes, or plain ASCII with the
     book.hits = std::vector{ tests::hitAt ("a-1", 10, "Køkkenet"), tests::hitAt ("a-2", 20, "“Stå!”"),
                              tests::hitAt ("a-3", 30, "Čapek"), tests::hitAt ("a-4", 40, long200) };
     const auto times = tests::timed (book);
-    const auto written = exchange::writeMidiFile (times, head);
+    const auto written = exchange::writeMidiFile (times, tests::head);
     REQUIRE (written.ok());
     const auto& bytes = written->parts[0].bytes;
     CHECK (bytes.find (bytesOf ({ 0xFF, 7, 9 }) + "Køkkenet") != std::string::npos);
     CHECK (bytes.find (bytesOf ({ 0xFF, 7, 11 }) + "“Stå!”") != std::string::npos);
     CHECK (bytes.find (bytesOf ({ 0xFF, 7, 0x83, 0x10 }) + long200) != std::string::npos);
-    const auto plain = exchange::writeMidiFile (times, head, { 960, true });
+    const auto plain = exchange::writeMidiFile (times, tests::head, { 960, true });
     REQUIRE (plain.ok());
     const auto reading = readBack (*plain);
     CHECK (reading.cuePoints[0].text == "Kokkenet");
     CHECK (reading.cuePoints[1].text == "\"Sta!\"");
     CHECK (reading.cuePoints[2].text == "Capek");
-    CHECK (said (plain->notes, "\"“Stå!”\" is written \"\"Sta!\"\" in plain ASCII"));
+    CHECK (saidIn (plain->notes, "\"“Stå!”\" is written \"\"Sta!\"\" in plain ASCII"));
 }
 
 TEST_CASE ("one file a reel, each from its own picture start")
@@ -207,7 +207,7 @@ TEST_CASE ("one file a reel, each from its own picture start")
     edition.reels.push_back ({ 1, "02:00:00:00" });
     book.editions = std::vector{ edition };
     book.hits = std::vector{ tests::hitAt ("a-1", 20, "first"), tests::hitAt ("a-2", 140, "second") };
-    const auto written = exchange::writeMidiFile (tests::timed (book), head);
+    const auto written = exchange::writeMidiFile (tests::timed (book), tests::head);
     REQUIRE (written.ok());
     REQUIRE (written->parts.size() == 2);
     CHECK (written->parts[1].suffix == "-reel2");
@@ -224,7 +224,7 @@ TEST_CASE ("a tempo that the format cannot say is refused by cue")
     auto cue = book.cues[0];
     cue.tempo = *music::TempoMap::steady (Rational (3));
     book.cues = std::vector{ cue };
-    const auto written = exchange::writeMidiFile (tests::timed (book), head);
+    const auto written = exchange::writeMidiFile (tests::timed (book), tests::head);
     REQUIRE_FALSE (written.ok());
     CHECK (written.error().text().find ("1M1 The borrowed ladder") != std::string::npos);
 }

@@ -1,3 +1,4 @@
+#include "exchange/LadderHead.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/MusicXmlFile.h"
@@ -19,7 +20,6 @@ using time::Rational;
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway Ladder", "2026-05-01" };
 
 spotting::Book oneCue (int seconds, const TempoPlan& plan)
 {
@@ -39,7 +39,7 @@ struct Parsed
 
 void parse (const spotting::Book& book, Parsed& into)
 {
-    const auto written = exchange::writeMusicXml (tests::timed (book), head);
+    const auto written = exchange::writeMusicXml (tests::timed (book), tests::head);
     REQUIRE (written.ok());
     REQUIRE (written->parts.size() == 1);
     REQUIRE (into.document.load_string (written->parts[0].bytes.c_str()));
@@ -187,14 +187,14 @@ TEST_CASE ("no score for cues without a tempo")
     auto same = book.cues[0];
     same.id = "c-3";
     book.cues = std::vector{ book.cues[0], bare, same };
-    const auto written = exchange::writeMusicXml (tests::timed (book), head);
+    const auto written = exchange::writeMusicXml (tests::timed (book), tests::head);
     REQUIRE (written.ok());
     CHECK (written->notes.size() == 1);
     REQUIRE (written->parts.size() == 2);
     CHECK (written->parts[1].suffix == "-1M1-c-3");
     book.cues = std::vector{ bare };
-    CHECK_FALSE (exchange::writeMusicXml (tests::timed (book), head).ok());
-    CHECK_FALSE (exchange::writeMusicXml (tests::timed (book), head, "c-9").ok());
+    CHECK_FALSE (exchange::writeMusicXml (tests::timed (book), tests::head).ok());
+    CHECK_FALSE (exchange::writeMusicXml (tests::timed (book), tests::head, "c-9").ok());
 }
 
 TEST_CASE ("a score reads back as the map it was written from")
@@ -208,7 +208,7 @@ TEST_CASE ("a score reads back as the map it was written from")
                     { 8, 54, Rational (1, 4), Course::steady, {} },
                     { Rational (23, 2), 80, Rational (3, 8), Course::steady, {} } };
     plan.keys = { { 1, 2, false }, { 3, -1, true } };
-    const auto written = exchange::writeMusicXml (tests::timed (oneCue (30, plan)), head);
+    const auto written = exchange::writeMusicXml (tests::timed (oneCue (30, plan)), tests::head);
     REQUIRE (written.ok());
     const auto read = exchange::readMusicXml (written->parts[0].bytes);
     REQUIRE (read.ok());

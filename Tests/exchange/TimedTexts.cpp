@@ -8,7 +8,7 @@ using time::Rational;
 
 namespace
 {
-const exchange::ListHead head{ "The Runaway --> Ladder", "2026-05-01" };
+const exchange::ListHead headOfTexts{ "The Runaway --> Ladder", "2026-05-01" };
 
 exchange::TimedTexts textsOf (const std::string& bytes)
 {
@@ -51,7 +51,7 @@ TEST_CASE ("hits and cards are read back on their delivered frames")
         const auto& perSecond = times.timings.delivery().rate.perSecond;
         for (const auto write : { exchange::writeWebVtt, exchange::writeSrt })
         {
-            const auto written = write (times, head, TimedWhat::hits);
+            const auto written = write (times, headOfTexts, TimedWhat::hits);
             const auto texts = textsOf (written.parts[0].bytes);
             CHECK (texts.bad.empty());
             std::vector<const spotting::HitTimes*> placed;
@@ -68,7 +68,7 @@ TEST_CASE ("hits and cards are read back on their delivered frames")
                     CHECK (texts.texts[i].text.substr (texts.texts[i].text.find ('\n') + 1) == placed[i]->hit.label);
             }
             REQUIRE (written.notes.size() == 1); // one hit lies before picture start
-            const auto cards = textsOf (write (times, head, TimedWhat::cards).parts[0].bytes);
+            const auto cards = textsOf (write (times, headOfTexts, TimedWhat::cards).parts[0].bytes);
             REQUIRE (cards.texts.size() == 3);
             CHECK (cards.texts[1].text == "“Stå! Den er ikke din!”");
         }

@@ -19,16 +19,16 @@ namespace
 {
 constexpr int pictures = 40;
 
-struct Kind
+struct DamagedKind
 {
     const char* name;
     const char* options;
 };
-constexpr Kind kinds[]{ { "a.mp4", "-c:v libx264 -preset ultrafast -g 12 -bf 2 -movflags +faststart" },
-                        { "a.mov", "-c:v mpeg2video -q:v 4 -g 12 -bf 2" },
-                        { "a.ts", "-c:v mpeg2video -q:v 4 -g 12" },
-                        { "a.mkv", "-c:v libx264 -preset ultrafast -g 12" },
-                        { "a.avi", "-c:v mjpeg -q:v 4" } };
+constexpr DamagedKind kinds[]{ { "a.mp4", "-c:v libx264 -preset ultrafast -g 12 -bf 2 -movflags +faststart" },
+                               { "a.mov", "-c:v mpeg2video -q:v 4 -g 12 -bf 2" },
+                               { "a.ts", "-c:v mpeg2video -q:v 4 -g 12" },
+                               { "a.mkv", "-c:v libx264 -preset ultrafast -g 12" },
+                               { "a.avi", "-c:v mjpeg -q:v 4" } };
 
 /// Every frame that the file says it has can be asked for and gives a picture, damaged or not; or there is one clear error.
 /// Says how many frames there were, or nothing.

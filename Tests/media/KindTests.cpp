@@ -28,7 +28,7 @@ void checkExact (const std::string& path, std::int64_t frames, const std::vector
     CHECK (compareWays (path, straight, 300) == "");
 }
 
-struct Kind
+struct CodecKind
 {
     const char* name;
     const char* encoder;
@@ -39,20 +39,20 @@ struct Kind
 TEST_CASE ("ten and sixteen bits a sample, and editing codecs, show every frame exactly")
 {
     TestFolder folder;
-    for (const Kind& kind :
-         { Kind{ "hi10.mkv", "libx264", "-c:v libx264 -pix_fmt yuv422p10 -g 30 -bf 2" },
-           Kind{ "main10.mp4", "libx265", "-c:v libx265 -pix_fmt yuv420p10 -x265-params log-level=none:keyint=30:bframes=3" },
-           Kind{ "hq10.mov", "prores_ks", "-c:v prores_ks -profile:v 3" },
-           Kind{ "four16.mov", "prores_ks", "-c:v prores_ks -profile:v 4444 -pix_fmt yuva444p10" },
-           Kind{ "hd.mov", "dnxhd", "-vf scale=1280:720 -c:v dnxhd -b:v 60M -pix_fmt yuv422p" },
-           Kind{ "hr.mov", "dnxhd", "-vf scale=480:360 -c:v dnxhd -profile:v dnxhr_hqx -pix_fmt yuv422p10" },
-           Kind{ "hr.mxf", "dnxhd", "-vf scale=480:360 -c:v dnxhd -profile:v dnxhr_sq -pix_fmt yuv422p" },
-           Kind{ "pal.dv", "dvvideo", "-vf scale=720:576 -c:v dvvideo -pix_fmt yuv420p" },
-           Kind{ "pal.mov", "dvvideo", "-vf scale=720:576 -c:v dvvideo -pix_fmt yuv420p" },
-           Kind{ "sixteen.mkv", "ffv1", "-c:v ffv1 -level 3 -g 1 -slices 4 -pix_fmt yuv444p16" },
-           Kind{ "rgb16.mkv", "ffv1", "-c:v ffv1 -level 3 -g 1 -pix_fmt gbrp16" },
-           Kind{ "v210.mov", "v210", "-vf scale=192:144 -c:v v210" }, Kind{ "jp2.mxf", "jpeg2000", "-c:v jpeg2000 -q:v 2" },
-           Kind{ "png.mov", "png", "-c:v png" } })
+    for (const CodecKind& kind :
+         { CodecKind{ "hi10.mkv", "libx264", "-c:v libx264 -pix_fmt yuv422p10 -g 30 -bf 2" },
+           CodecKind{ "main10.mp4", "libx265", "-c:v libx265 -pix_fmt yuv420p10 -x265-params log-level=none:keyint=30:bframes=3" },
+           CodecKind{ "hq10.mov", "prores_ks", "-c:v prores_ks -profile:v 3" },
+           CodecKind{ "four16.mov", "prores_ks", "-c:v prores_ks -profile:v 4444 -pix_fmt yuva444p10" },
+           CodecKind{ "hd.mov", "dnxhd", "-vf scale=1280:720 -c:v dnxhd -b:v 60M -pix_fmt yuv422p" },
+           CodecKind{ "hr.mov", "dnxhd", "-vf scale=480:360 -c:v dnxhd -profile:v dnxhr_hqx -pix_fmt yuv422p10" },
+           CodecKind{ "hr.mxf", "dnxhd", "-vf scale=480:360 -c:v dnxhd -profile:v dnxhr_sq -pix_fmt yuv422p" },
+           CodecKind{ "pal.dv", "dvvideo", "-vf scale=720:576 -c:v dvvideo -pix_fmt yuv420p" },
+           CodecKind{ "pal.mov", "dvvideo", "-vf scale=720:576 -c:v dvvideo -pix_fmt yuv420p" },
+           CodecKind{ "sixteen.mkv", "ffv1", "-c:v ffv1 -level 3 -g 1 -slices 4 -pix_fmt yuv444p16" },
+           CodecKind{ "rgb16.mkv", "ffv1", "-c:v ffv1 -level 3 -g 1 -pix_fmt gbrp16" },
+           CodecKind{ "v210.mov", "v210", "-vf scale=192:144 -c:v v210" },
+           CodecKind{ "jp2.mxf", "jpeg2000", "-c:v jpeg2000 -q:v 2" }, CodecKind{ "png.mov", "png", "-c:v png" } })
         if (hasEncoder (kind.encoder))
             checkExact (encode (folder, kind.name, kind.options, "25", 60), 60);
         else

@@ -18,7 +18,7 @@ namespace
 constexpr int bits = 12;
 constexpr int block = 24;
 constexpr int margin = 8;
-constexpr int across = 6;
+constexpr int numberAcross = 6;
 
 /// An index cache for these tests alone, so that no test is answered from what an earlier build found out.
 class OwnCache
@@ -88,8 +88,8 @@ std::string rawPictures (const TestFolder& folder, int count)
                 int level = 40 + (2 * x + y + 3 * k) % 150;
                 const int column = (x - margin) / block;
                 const int row = (y - margin) / block;
-                if (x >= margin && y >= margin && column < across && row < bits / across)
-                    level = ((k >> (row * across + column)) & 1) != 0 ? 235 : 16;
+                if (x >= margin && y >= margin && column < numberAcross && row < bits / numberAcross)
+                    level = ((k >> (row * numberAcross + column)) & 1) != 0 ? 235 : 16;
                 luma[std::size_t (y) * filmWidth + std::size_t (x)] = static_cast<char> (level);
             }
         all += luma + std::string (std::size_t (filmWidth) * filmHeight / 4, static_cast<char> (100 + k * 5 % 60))
@@ -128,7 +128,8 @@ int numberIn (const film::GreyPicture& picture)
     int number = 0;
     for (int bit = 0; bit < bits; ++bit)
     {
-        const int level = picture.at (margin + bit % across * block + block / 2, margin + bit / across * block + block / 2);
+        const int level =
+            picture.at (margin + bit % numberAcross * block + block / 2, margin + bit / numberAcross * block + block / 2);
         if (level > 90 && level < 165)
             return -1;
         number |= level > 127 ? 1 << bit : 0;

@@ -17,7 +17,7 @@ using namespace shutterbeat::tests;
 
 namespace
 {
-struct Tally
+struct CardTally
 {
     int right = 0, wrong = 0, missed = 0;
 
@@ -177,7 +177,7 @@ TEST_CASE ("Card stills against scene stills, as they are and worn")
         WARN ("no data/video/card_stills below SHUTTERBEAT_TEST_DATA: stills not judged");
         return;
     }
-    Tally plain, worn;
+    CardTally plain, worn;
     std::uint64_t seed = 0;
     for (const auto& [name, picture] : all)
     {
@@ -193,7 +193,7 @@ TEST_CASE ("Card stills against scene stills, as they are and worn")
 
 TEST_CASE ("Drawn cards against drawn scenes, as they are and worn")
 {
-    Tally plain, worn;
+    CardTally plain, worn;
     std::uint64_t seed = 0;
     for (const bool isCard : { true, false })
         for (const auto& [name, picture] : isCard ? drawnCards() : drawnScenes())

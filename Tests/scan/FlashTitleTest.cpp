@@ -11,7 +11,7 @@ using namespace shutterbeat::tests;
 
 namespace
 {
-using Pictures = std::vector<film::GreyPicture>;
+using TitlePictures = std::vector<film::GreyPicture>;
 
 film::GreyPicture card (bool darkOnLight)
 {
@@ -26,12 +26,12 @@ film::GreyPicture card (bool darkOnLight)
 }
 
 /// A scene of 60 pictures, a card of `frames`, and a scene of 60 (the same one or another); grain and flicker over all of it.
-Pictures filmWith (const film::GreyPicture& title, int frames, bool comesBack, std::uint64_t seed)
+TitlePictures filmWith (const film::GreyPicture& title, int frames, bool comesBack, std::uint64_t seed)
 {
     Dice dice (seed);
     const Scene before (seed);
     const Scene after (comesBack ? seed : seed + 1000);
-    Pictures pictures;
+    TitlePictures pictures;
     for (int i = 0; i < 60; ++i)
         pictures.push_back (worn (before.picture (i * 0.4, 0), 0.9 + 0.2 * dice.even(), 6, dice));
     for (int i = 0; i < frames; ++i)
@@ -42,7 +42,7 @@ Pictures filmWith (const film::GreyPicture& title, int frames, bool comesBack, s
 }
 
 /// The cards of a film as pairs of first and end.
-std::vector<std::pair<std::int64_t, std::int64_t>> cardsOf (const Pictures& pictures)
+std::vector<std::pair<std::int64_t, std::int64_t>> cardsOf (const TitlePictures& pictures)
 {
     std::vector<std::pair<std::int64_t, std::int64_t>> cards;
     for (const auto& shot : scan::shots (measure (pictures)).shots)
@@ -70,7 +70,7 @@ TEST_CASE ("A flash title in a padded file has its whole film frames")
 {
     // 18 film frames a second at 25: seven file frames to five film frames.
     const auto film = filmWith (card (false), 2, false, 5);
-    Pictures file;
+    TitlePictures file;
     std::int64_t first = -1, end = -1;
     for (std::int64_t j = 0;; ++j)
     {

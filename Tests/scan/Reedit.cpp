@@ -73,22 +73,39 @@ private:
 void cropAndGrade (Grey& grey, const OtherPrint& other, const Grading& graded)
 {
     const Grey from = grey;
-    const auto at = [&] (int x, int y)
-    { return static_cast<double> (from[static_cast<std::size_t> (std::min (y, height - 1) * width + std::min (x, width - 1))]); };
-    for (int y = 0; y < height; ++y)
+    std::array<std::array<double, width>, 2> lines{}; // two lines blended across, and which they are
+    std::array<int, 2> rows{ -1, -1 };
+    const auto across = [&] (int row) -> const std::array<double, width>&
+    {
+        const auto slot = static_cast<std::size_t> (row % 2);
+        if (rows[slot] == row)
+            return lines[slot];
+        rows[slot] = row;
+        const auto* pixels = from.data() + static_cast<std::size_t> (std::min (row, height - 1) * width);
         for (int x = 0; x < width; ++x)
         {
             const int column = other.mirrored ? width - 1 - x : x;
             const double sx = width * other.crop * 0.7 + column * (1 - other.crop);
-            const double sy = height * other.crop * 0.4 + y * (1 - other.crop);
             const int left = static_cast<int> (sx);
-            const int top = static_cast<int> (sy);
             const double fx = sx - left;
-            const double fy = sy - top;
-            const double value = (at (left, top) * (1 - fx) + at (left + 1, top) * fx) * (1 - fy)
-                                 + (at (left, top + 1) * (1 - fx) + at (left + 1, top + 1) * fx) * fy;
-            grey[static_cast<std::size_t> (y * width + x)] = graded (value);
+            lines[slot][static_cast<std::size_t> (x)] =
+                pixels[std::min (left, width - 1)] * (1 - fx) + pixels[std::min (left + 1, width - 1)] * fx;
         }
+        return lines[slot];
+    };
+    for (int y = 0; y < height; ++y)
+    {
+        const double sy = height * other.crop * 0.4 + y * (1 - other.crop);
+        const int top = static_cast<int> (sy);
+        const double fy = sy - top;
+        const auto& upper = across (top);
+        const auto& lower = across (top + 1);
+        for (int x = 0; x < width; ++x)
+        {
+            const auto at = static_cast<std::size_t> (x);
+            grey[at + static_cast<std::size_t> (y * width)] = graded (upper[at] * (1 - fy) + lower[at] * fy);
+        }
+    }
 }
 
 /// Encodes the pictures, decodes them as the program does, and looks at them.

@@ -56,21 +56,25 @@ void WornPrint::shift (const std::vector<std::uint8_t>& from, double dx, double 
     const int wholeY = static_cast<int> (std::floor (dy));
     const double fx = dx - wholeX;
     const double fy = dy - wholeY;
-    const auto at = [&] (int x, int y)
+    // Each line is blended across once and used by the two lines it lies between.
+    const auto across = [&] (int row, std::vector<double>& line)
     {
-        return static_cast<double> (from[static_cast<std::size_t> (std::clamp (y, 0, h - 1)) * static_cast<std::size_t> (w)
-                                         + static_cast<std::size_t> (std::clamp (x, 0, w - 1))]);
-    };
-    for (int y = 0; y < h; ++y)
+        const auto* pixels = from.data() + static_cast<std::size_t> (std::clamp (row, 0, h - 1)) * static_cast<std::size_t> (w);
         for (int x = 0; x < w; ++x)
-        {
-            const int sx = x + wholeX;
-            const int sy = y + wholeY;
-            const double upper = at (sx, sy) * (1 - fx) + at (sx + 1, sy) * fx;
-            const double lower = at (sx, sy + 1) * (1 - fx) + at (sx + 1, sy + 1) * fx;
-            now[static_cast<std::size_t> (y) * static_cast<std::size_t> (w) + static_cast<std::size_t> (x)] =
-                gain * (upper * (1 - fy) + lower * fy);
-        }
+            line[static_cast<std::size_t> (x)] =
+                pixels[std::clamp (x + wholeX, 0, w - 1)] * (1 - fx) + pixels[std::clamp (x + wholeX + 1, 0, w - 1)] * fx;
+    };
+    std::vector<double> upper (static_cast<std::size_t> (w));
+    std::vector<double> lower (upper.size());
+    across (wholeY, lower);
+    for (int y = 0; y < h; ++y)
+    {
+        std::swap (upper, lower);
+        across (y + wholeY + 1, lower);
+        auto* line = now.data() + static_cast<std::size_t> (y) * upper.size();
+        for (std::size_t x = 0; x < upper.size(); ++x)
+            line[x] = gain * (upper[x] * (1 - fy) + lower[x] * fy);
+    }
 }
 
 void WornPrint::spot()

@@ -22,7 +22,7 @@ using time::Rational;
 
 namespace
 {
-const sheets::SheetHead a4{ "The Runaway Ladder", "2026-05-01", sheets::Paper::a4 };
+const sheets::SheetHead plainHead{ "The Runaway Ladder", "2026-05-01", sheets::Paper::a4 };
 const sheets::SheetHead letter{ "The Runaway Ladder", "2026-05-01", sheets::Paper::letter };
 
 /// The sample book with works and a production.
@@ -59,17 +59,17 @@ struct Named
 };
 
 /// Every sheet of a book at its delivery.
-std::vector<Named> everySheet (const spotting::Book& book, const spotting::BookTimes& times, const sheets::SheetHead& head)
+std::vector<Named> everySheet (const spotting::Book& book, const spotting::BookTimes& times, const sheets::SheetHead& top)
 {
     std::vector<Named> all;
-    all.push_back ({ "timing notes", sheets::timingNotes (times, head, greyPicture) });
-    all.push_back ({ "cue list", sheets::cueListSheet (book, times, head) });
-    all.push_back ({ "click chart", sheets::clickChart (times, head) });
-    all.push_back ({ "strip score", sheets::stripScore (times, head, greyPicture) });
-    all.push_back ({ "players", sheets::playersSheet (book, times, head) });
-    all.push_back ({ "rights", sheets::rightsSheet (book, times, head) });
-    all.push_back ({ "title list", sheets::titleList (book, times, head, greyPicture) });
-    all.push_back ({ "source list", sheets::sourceList (times, head) });
+    all.push_back ({ "timing notes", sheets::timingNotes (times, top, greyPicture) });
+    all.push_back ({ "cue list", sheets::cueListSheet (book, times, top) });
+    all.push_back ({ "click chart", sheets::clickChart (times, top) });
+    all.push_back ({ "strip score", sheets::stripScore (times, top, greyPicture) });
+    all.push_back ({ "players", sheets::playersSheet (book, times, top) });
+    all.push_back ({ "rights", sheets::rightsSheet (book, times, top) });
+    all.push_back ({ "title list", sheets::titleList (book, times, top, greyPicture) });
+    all.push_back ({ "source list", sheets::sourceList (times, top) });
     return all;
 }
 } // namespace
@@ -78,7 +78,7 @@ TEST_CASE ("every sheet keeps its margins, numbers its pages, and lays no words 
 {
     const auto book = bookWithWorks();
     const auto times = tests::timed (book);
-    for (const auto& head : { a4, letter })
+    for (const auto& head : { plainHead, letter })
         for (const auto& [name, sheet] : everySheet (book, times, head))
         {
             INFO (name << (head.paper == sheets::Paper::a4 ? " A4" : " Letter"));
@@ -122,7 +122,7 @@ TEST_CASE ("every sheet is the same again, and its fonts are embedded")
 {
     const auto book = bookWithWorks();
     const auto times = tests::timed (book);
-    const auto once = everySheet (book, times, a4), again = everySheet (book, times, a4);
+    const auto once = everySheet (book, times, plainHead), again = everySheet (book, times, plainHead);
     for (std::size_t i = 0; i < once.size(); ++i)
     {
         INFO (once[i].name);
@@ -139,7 +139,7 @@ TEST_CASE ("every sheet is the same again, and its fonts are embedded")
 TEST_CASE ("timing notes count every hit from 0:00.00 at its cue's in")
 {
     const auto times = tests::timed (tests::comedy ("25"));
-    const auto text = textOf (sheets::timingNotes (times, a4));
+    const auto text = textOf (sheets::timingNotes (times, plainHead));
     for (const auto& cue : times.cues)
         for (const auto i : cue.hits)
             if (times.hits[i].at)
@@ -158,9 +158,9 @@ TEST_CASE ("golden times: the sheets print every place's own delivered frame, at
     for (const auto& golden : tests::goldenRates())
     {
         const auto times = tests::goldenTimes (golden);
-        const auto timing = poppler ("pdftotext -layout", sheets::timingNotes (times, a4, {})->pdf, "-");
-        const auto spotting = poppler ("pdftotext -layout", sheets::spottingNotes (times, a4)->pdf, "-");
-        const auto cues = poppler ("pdftotext -layout", sheets::cueListSheet (tests::comedy(), times, a4)->pdf, "-");
+        const auto timing = poppler ("pdftotext -layout", sheets::timingNotes (times, plainHead, {})->pdf, "-");
+        const auto spotting = poppler ("pdftotext -layout", sheets::spottingNotes (times, plainHead)->pdf, "-");
+        const auto cues = poppler ("pdftotext -layout", sheets::cueListSheet (tests::comedy(), times, plainHead)->pdf, "-");
         const auto all = [&] (const std::string& text, const std::vector<std::string>& parts)
         {
             // In the order of time within a cue, each after the one before.
@@ -220,27 +220,27 @@ TEST_CASE ("the cue list's totals are the sum of its printed lengths: silence co
     CHECK (totals.pieces == 2);
     CHECK (totals.music == 8000);
     CHECK (totals.silence == 6000);
-    const auto text = textOf (sheets::cueListSheet (book, times, a4));
+    const auto text = textOf (sheets::cueListSheet (book, times, plainHead));
     holds (text, { "0:40.00", "1:20.00", "1:00.00", "2 pieces of music", "tacet" });
-    holds (textOf (sheets::cueListSheet (bookWithWorks(), tests::timed (bookWithWorks()), a4)),
+    holds (textOf (sheets::cueListSheet (bookWithWorks(), tests::timed (bookWithWorks()), plainHead)),
            { "The Ladder Waltz; Down by the river", "mocked up, version 2" });
 }
 
 TEST_CASE ("the click chart has every bar, its clicks counted at 24 or 25, and the hits over them")
 {
     const auto times = tests::timed (tests::comedy ("25"));
-    const auto text = textOf (sheets::clickChart (times, a4));
+    const auto text = textOf (sheets::clickChart (times, plainHead));
     holds (text, { "counted at 25", "click near 15-3 at 25", "97.30 a minute", "4/4", "4 free clicks", "Ladder falls",
                    "Without a tempo, and so without a chart: 1M3" });
     // 21.2 s at 97.3 are 34.4 beats: bars 1 to 9.
     std::set<std::string> numbers;
-    for (const auto& page : tests::boxesOf (sheets::clickChart (times, a4)->pdf))
+    for (const auto& page : tests::boxesOf (sheets::clickChart (times, plainHead)->pdf))
         for (const auto& word : page)
             if (word.bottom - word.top > 18)
                 numbers.insert (word.text);
     for (int bar = 1; bar <= 9; ++bar)
         CHECK (numbers.contains (std::to_string (bar)));
-    CHECK (has (textOf (sheets::clickChart (tests::timed (tests::comedy ("24")), a4)), "counted at 24"));
+    CHECK (has (textOf (sheets::clickChart (tests::timed (tests::comedy ("24")), plainHead)), "counted at 24"));
     auto cue = tests::cueAt ("c", "1M1", 0, 10, "");
     cue.tempo = *music::TempoMap::steady (Rational (120));
     CHECK (sheets::frameClickText (cue, { Rational (24), false }) == "click 12-0 at 24");
@@ -250,7 +250,7 @@ TEST_CASE ("the click chart has every bar, its clicks counted at 24 or 25, and t
 TEST_CASE ("the strip score gives every minute a page and keeps true proportion")
 {
     const auto times = tests::timed (tests::comedy ("25")); // 90 s
-    const auto sheet = sheets::stripScore (times, a4, greyPicture);
+    const auto sheet = sheets::stripScore (times, plainHead, greyPicture);
     const auto pages = tests::boxesOf (sheet->pdf);
     REQUIRE (pages.size() == 2);
     // Seconds on the ruler lie on one line, at even distances.
@@ -281,9 +281,9 @@ TEST_CASE ("WORKED K: the players' sheet follows the house's speed")
     house.running = Rational (20);
     const auto live = tests::timed (book, house);
     CHECK (*sheets::filmSeconds (live.timings, cue.in, cue.out) == Rational (600));
-    holds (textOf (sheets::playersSheet (book, live, a4)),
+    holds (textOf (sheets::playersSheet (book, live, plainHead)),
            { "Projected at 20 pictures a second the film runs 10:00", "At the first picture", "10:00" });
-    holds (textOf (sheets::playersSheet (book, own, a4)), { "18 to 22 pictures a second", "10:06" });
+    holds (textOf (sheets::playersSheet (book, own, plainHead)), { "18 to 22 pictures a second", "10:06" });
 }
 
 TEST_CASE ("the players' sheet says what to wait for, what follows without a pause, and what is silent")
@@ -298,7 +298,7 @@ TEST_CASE ("the players' sheet says what to wait for, what follows without a pau
     cues.push_back (tacet);
     book.cues = cues;
     const auto times = tests::timed (book);
-    const auto text = textOf (sheets::playersSheet (book, times, a4));
+    const auto text = textOf (sheets::playersSheet (book, times, plainHead));
     holds (text, { "At title", "“Stå! Den er ikke din!”", "At action", "Splash", "segue", "Tacet", "stop: =silence",
                    "the players are seen" });
     CHECK (sheets::signalAt (times, times.cues[0].cue.in).how == "At the first picture");
@@ -309,7 +309,7 @@ TEST_CASE ("the rights sheet adds its printed rows, prints exact shares, and nam
 {
     const auto book = bookWithWorks();
     const auto times = tests::timed (book);
-    const auto text = textOf (sheets::rightsSheet (book, times, a4));
+    const auto text = textOf (sheets::rightsSheet (book, times, plainHead));
     holds (text, { "Lamplight Films", "World", "The Ladder Waltz", "ISWC T-034.524.680-1", "66 2/3", "33 1/3", "00000000199",
                    "Non-copyright", "BI background, instrumental", "cue 1M3 has no work yet", "To be settled before it is sent",
                    "the sum of the rows" });
@@ -324,7 +324,7 @@ TEST_CASE ("the rights sheet adds its printed rows, prints exact shares, and nam
 TEST_CASE ("an empty book, a rate without timecode and very long texts break no sheet")
 {
     auto empty = tests::plainBook ({ 50 }, Rational (18), "18");
-    for (const auto& [name, sheet] : everySheet (empty, tests::timed (empty), a4))
+    for (const auto& [name, sheet] : everySheet (empty, tests::timed (empty), plainHead))
     {
         INFO (name);
         CHECK (sheet.ok());
@@ -344,7 +344,7 @@ TEST_CASE ("an empty book, a rate without timecode and very long texts break no 
     auto edition = book.editions[0];
     edition.shots[1].wording = longText;
     book.editions = std::vector{ edition };
-    for (const auto& [name, sheet] : everySheet (book, tests::timed (book), a4))
+    for (const auto& [name, sheet] : everySheet (book, tests::timed (book), plainHead))
     {
         INFO (name);
         REQUIRE (sheet.ok());
@@ -353,7 +353,7 @@ TEST_CASE ("an empty book, a rate without timecode and very long texts break no 
                 if (word.bottom > 842 - 20 && name != "strip score")
                     FAIL_CHECK (word.text << " runs out of the page");
     }
-    const auto notes = textOf (sheets::timingNotes (tests::timed (book), a4));
+    const auto notes = textOf (sheets::timingNotes (tests::timed (book), plainHead));
     holds (notes, { "word0", "word450", "word899" });
 }
 

@@ -12,7 +12,7 @@ using film::Edge;
 
 namespace
 {
-film::Place edge (const std::string& shot, Edge which, std::int64_t offset = 0, int instance = 0)
+film::Place shotEdge (const std::string& shot, Edge which, std::int64_t offset = 0, int instance = 0)
 {
     return film::EdgePlace{ shot, which, offset, instance };
 }
@@ -43,10 +43,10 @@ const film::Shot& shotOf (const spotting::Book& book, const std::string& id, std
 spotting::Book bookWithHits()
 {
     return did (spotting::addHits (smallBook(), "anna",
-                                   { hitAt (edge ("s-3", Edge::head)), hitAt (edge ("s-3", Edge::head, 20)),
-                                     hitAt (edge ("s-3", Edge::head, 70)), hitAt (picture (240)), hitAt (edge ("s-3", Edge::tail)),
-                                     hitAt (edge ("s-3", Edge::tail, -90)), hitAt (edge ("s-3", Edge::tail, -5)),
-                                     hitAt (edge ("s-2", Edge::tail)) }))
+                                   { hitAt (shotEdge ("s-3", Edge::head)), hitAt (shotEdge ("s-3", Edge::head, 20)),
+                                     hitAt (shotEdge ("s-3", Edge::head, 70)), hitAt (picture (240)),
+                                     hitAt (shotEdge ("s-3", Edge::tail)), hitAt (shotEdge ("s-3", Edge::tail, -90)),
+                                     hitAt (shotEdge ("s-3", Edge::tail, -5)), hitAt (shotEdge ("s-2", Edge::tail)) }))
         .book;
 }
 } // namespace
@@ -65,10 +65,10 @@ TEST_CASE ("A shot is cut in two and every hit stays where it was")
     CHECK (shotOf (book, later).locked);
     CHECK (framesOf (book) == framesOf (before));
     // The hit on the cut at its tail belongs to the later part's tail: it moves with that cut.
-    CHECK (book.hits[4].place == edge (later, Edge::tail));
-    CHECK (book.hits[0].place == edge ("s-3", Edge::head));
-    CHECK (book.hits[2].place == edge (later, Edge::head, 20));
-    CHECK (book.hits[5].place == edge ("s-3", Edge::tail, -30));
+    CHECK (book.hits[4].place == shotEdge (later, Edge::tail));
+    CHECK (book.hits[0].place == shotEdge ("s-3", Edge::head));
+    CHECK (book.hits[2].place == shotEdge (later, Edge::head, 20));
+    CHECK (book.hits[5].place == shotEdge ("s-3", Edge::tail, -30));
     CHECK_FALSE (spotting::splitShot (book, "anna", "p1", 240));
     CHECK_FALSE (spotting::splitShot (book, "anna", "p1", 700));
     CHECK_FALSE (spotting::splitShot (book, "", "p1", 250));
@@ -77,16 +77,16 @@ TEST_CASE ("A shot is cut in two and every hit stays where it was")
 TEST_CASE ("A shot is joined to the one before, and hits on the cut keep their picture")
 {
     auto before = did (spotting::addHits (smallBook(), "anna",
-                                          { hitAt (edge ("s-2", Edge::head)), hitAt (edge ("s-1", Edge::tail)),
-                                            hitAt (edge ("s-2", Edge::head, 7)), hitAt (edge ("s-2", Edge::tail)),
-                                            hitAt (edge ("s-1", Edge::head)), hitAt (edge ("s-1", Edge::tail, -3)) }))
+                                          { hitAt (shotEdge ("s-2", Edge::head)), hitAt (shotEdge ("s-1", Edge::tail)),
+                                            hitAt (shotEdge ("s-2", Edge::head, 7)), hitAt (shotEdge ("s-2", Edge::tail)),
+                                            hitAt (shotEdge ("s-1", Edge::head)), hitAt (shotEdge ("s-1", Edge::tail, -3)) }))
                       .book;
     const auto book = did (spotting::joinShot (before, "A", "s-2"));
     CHECK (book.editions[0].shots.size() == before.editions[0].shots.size() - 1);
     CHECK (shotOf (book, "s-1").end == 190);
     CHECK (shotOf (book, "s-1").kind == film::ShotKind::shot);
     CHECK (framesOf (book) == framesOf (before));
-    CHECK (book.hits[3].place == edge ("s-1", Edge::tail));
+    CHECK (book.hits[3].place == shotEdge ("s-1", Edge::tail));
     CHECK (book.hits[0].place == picture (100));
     const auto first = spotting::joinShot (before, "A", "s-1");
     REQUIRE_FALSE (first);
@@ -221,32 +221,33 @@ TEST_CASE ("A new scan leaves locked shots alone and moves, joins and cuts the o
 
 TEST_CASE ("Cuts made and taken back again leave every hit on its picture")
 {
-    CHECK (rc::check (
-        "random corrections",
-        []
-        {
-            auto book = did (spotting::addHits (smallBook(), "anna",
-                                                { hitAt (picture (*rc::gen::inRange<std::int64_t> (0, 400))),
-                                                  hitAt (edge ("s-3", Edge::head, *rc::gen::inRange<std::int64_t> (1, 110))),
-                                                  hitAt (edge ("s-1", Edge::tail, *rc::gen::inRange<std::int64_t> (-99, -1))) }))
-                            .book;
-            const auto frames = framesOf (book);
-            const auto cuts = *rc::gen::container<std::vector<std::int64_t>> (rc::gen::inRange<std::int64_t> (0, 420));
-            std::vector<std::string> made;
-            for (const auto cut : cuts)
-                if (auto edited = spotting::splitShot (book, "bo", "p1", cut))
-                {
-                    book = edited->book;
-                    made.insert (made.end(), edited->ids.begin(), edited->ids.end());
-                    RC_ASSERT (framesOf (book) == frames);
-                }
-            for (auto id = made.rbegin(); id != made.rend(); ++id)
-            {
-                auto joined = spotting::joinShot (book, "A", *id);
-                RC_ASSERT (joined.operator bool());
-                book = *joined;
-                RC_ASSERT (framesOf (book) == frames);
-            }
-            RC_ASSERT (book.editions[0].shots.size() == smallBook().editions[0].shots.size());
-        }));
+    CHECK (rc::check ("random corrections",
+                      []
+                      {
+                          auto book = did (spotting::addHits (
+                                               smallBook(), "anna",
+                                               { hitAt (picture (*rc::gen::inRange<std::int64_t> (0, 400))),
+                                                 hitAt (shotEdge ("s-3", Edge::head, *rc::gen::inRange<std::int64_t> (1, 110))),
+                                                 hitAt (shotEdge ("s-1", Edge::tail, *rc::gen::inRange<std::int64_t> (-99, -1))) }))
+                                          .book;
+                          const auto frames = framesOf (book);
+                          const auto cuts =
+                              *rc::gen::container<std::vector<std::int64_t>> (rc::gen::inRange<std::int64_t> (0, 420));
+                          std::vector<std::string> made;
+                          for (const auto cut : cuts)
+                              if (auto edited = spotting::splitShot (book, "bo", "p1", cut))
+                              {
+                                  book = edited->book;
+                                  made.insert (made.end(), edited->ids.begin(), edited->ids.end());
+                                  RC_ASSERT (framesOf (book) == frames);
+                              }
+                          for (auto id = made.rbegin(); id != made.rend(); ++id)
+                          {
+                              auto joined = spotting::joinShot (book, "A", *id);
+                              RC_ASSERT (joined.operator bool());
+                              book = *joined;
+                              RC_ASSERT (framesOf (book) == frames);
+                          }
+                          RC_ASSERT (book.editions[0].shots.size() == smallBook().editions[0].shots.size());
+                      }));
 }

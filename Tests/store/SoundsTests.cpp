@@ -60,9 +60,9 @@ TEST_CASE ("a sound that makes no sense is named by its place in the file")
 {
     const auto broken = [] (const std::function<void (nlohmann::json&)>& change)
     {
-        auto json = nlohmann::json::parse (store::bookText (bookWithSounds()));
-        change (json["sounds"][1]);
-        const auto read = store::parseBook (json.dump(), "kite.shutterbeat");
+        auto soundJson = nlohmann::json::parse (store::bookText (bookWithSounds()));
+        change (soundJson["sounds"][1]);
+        const auto read = store::parseBook (soundJson.dump(), "kite.shutterbeat");
         return read ? std::string ("accepted") : read.error().message;
     };
     const auto says = [] (const std::string& text, const std::string& what) { return text.find (what) != std::string::npos; };

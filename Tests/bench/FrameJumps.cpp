@@ -85,7 +85,7 @@ int main()
     const auto& index = reader->index();
     Plain plain (film, index);
     std::mt19937 random (8);
-    constexpr int jumps = 16;
+    constexpr int jumps = 12;
     double ours = 0, theirs = 0;
     std::int64_t made = 0, needed = 0;
     for (int i = 0; i < jumps; ++i)

@@ -52,7 +52,7 @@ const shown = async () => {
 const saw = { stepped: [], jumped: [] };
 try {
   const made = await ask('POST', '/session', { capabilities: { alwaysMatch: { browserName: 'chrome', 'goog:chromeOptions': {
-    args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync',
+    args: ['--headless', '--remote-debugging-pipe', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync',
            '--disable-dev-shm-usage', '--window-size=1440,900', `--user-data-dir=${folder}/profile`],
     prefs: { 'download.default_directory': folder, 'download.prompt_for_download': false } } } } });
   session = '/session/' + made.sessionId;

@@ -22,20 +22,21 @@ if command -v npm >/dev/null && command -v node >/dev/null; then
     name=${package%@*}
     if [ ! -d "$3/$name/node_modules/$name" ]; then
       mkdir -p "$3/$name"
-      timeout 100 npm install --silent --no-audit --no-fund --prefix "$3/$name" "$package" >/dev/null 2>&1 || rm -rf "$3/$name"
+      timeout 60 npm install --silent --no-audit --no-fund --fetch-retries=1 --fetch-timeout=20000 --prefix "$3/$name" "$package" >/dev/null 2>&1 || rm -rf "$3/$name"
     fi
     if [ -d "$3/$name/node_modules/$name" ]; then
       NODE_PATH="$3/$name/node_modules" node "$here/golden-$name.js" "$2"/*/
       checked=1
     else
       echo "skipped: npm could not install $name"
+      break # nor will it another
     fi
   done
 else
   echo "skipped: node and npm are not installed"
 fi
 if ! python3 -c 'import opentimelineio' 2>/dev/null && [ ! -x "$4/bin/python3" ]; then
-  python3 -m venv "$4" >/dev/null 2>&1 && timeout 100 "$4/bin/pip" install --quiet opentimelineio >/dev/null 2>&1 || true
+  python3 -m venv "$4" >/dev/null 2>&1 && timeout 100 "$4/bin/pip" install --quiet --retries 1 --timeout 15 opentimelineio >/dev/null 2>&1 || true
 fi
 python=$([ -x "$4/bin/python3" ] && echo "$4/bin/python3" || echo python3)
 if "$python" -c 'import opentimelineio' 2>/dev/null; then

@@ -9,7 +9,7 @@ if ! command -v node >/dev/null || ! command -v npm >/dev/null; then
 fi
 if [ ! -d "$3/node_modules/midi-file" ]; then
   mkdir -p "$3"
-  if ! npm install --silent --no-audit --no-fund --prefix "$3" midi-file@1; then
+  if ! npm install --silent --no-audit --no-fund --fetch-retries=1 --fetch-timeout=20000 --prefix "$3" midi-file@1; then
     echo "skipped: npm could not install midi-file"
     exit 77
   fi

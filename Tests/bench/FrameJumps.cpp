@@ -77,7 +77,7 @@ std::string milliseconds (double value)
 int main()
 {
     const auto film = scratch() + "/long.mp4";
-    shell ("ffmpeg -nostdin -y -v error -f lavfi -i testsrc2=s=1280x720:r=24 -frames:v 1000 -c:v libx264 -preset veryfast -g 250 "
+    shell ("ffmpeg -nostdin -y -v error -f lavfi -i testsrc2=s=1280x720:r=24 -frames:v 1000 -c:v libx264 -preset ultrafast -g 250 "
            "-keyint_min 250 -sc_threshold 0 -bf 2 -pix_fmt yuv420p "
            + film);
 

@@ -44,7 +44,7 @@ std::vector<Grey> decoded (const std::string& path)
 }
 
 /// Grey levels raised to a power: the nearest level to 255 (level / 255)^gamma, found among the places where it changes, since a
-/// power of every pixel takes longer than all the rest.
+/// power of every pixel takes longer than all the rest; where to begin looking is known by sixteenths of a level.
 class Grading
 {
 public:
@@ -52,21 +52,21 @@ public:
     {
         for (std::size_t level = 0; level < changes.size(); ++level)
             changes[level] = 255 * std::pow ((static_cast<double> (level) + 0.5) / 255, 1 / gamma);
-        for (std::size_t whole = 0; whole < first.size(); ++whole)
-            while (first[whole] < 255 && changes[first[whole]] <= static_cast<double> (whole))
-                ++first[whole];
+        for (std::size_t part = 0; part < first.size(); ++part)
+            while (first[part] < 255 && changes[first[part]] <= static_cast<double> (part) / 16)
+                ++first[part];
     }
     std::uint8_t operator() (double level) const
     {
-        auto graded = first[static_cast<std::size_t> (level)];
+        auto graded = first[static_cast<std::size_t> (16 * level)];
         while (graded < 255 && changes[graded] <= level)
             ++graded;
         return graded;
     }
 
 private:
-    std::array<double, 255> changes{};     ///< from changes[n] on it is n + 1
-    std::array<std::uint8_t, 256> first{}; ///< what whole levels become
+    std::array<double, 255> changes{};              ///< from changes[n] on it is n + 1
+    std::array<std::uint8_t, 16 * 255 + 1> first{}; ///< what levels become, by sixteenths
 };
 
 /// Cropped by a share, seven tenths of it on the left and four tenths at the top, and regraded.

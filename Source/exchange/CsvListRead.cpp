@@ -27,7 +27,7 @@ const std::vector<csv::Reader<ListedHit>>& hitReaders()
         { "from_start_exact", number (&ListedHit::fromStartExact), true },
         { "feet", text (&ListedHit::feet) },
         { "not_shown", yesNo (&ListedHit::notShown) },
-        { "lead", number (&ListedHit::lead), true },
+        { "lead", amount (&ListedHit::lead), true },
         { "early_ms", milliseconds (&ListedHit::earlyMs) },
         { "late_ms", milliseconds (&ListedHit::lateMs) },
         { "note", text (&ListedHit::note) },

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "exchange/CsvTable.h"
+#include "time/Reach.h"
 #include "time/Text.h"
 
 #include <algorithm>
@@ -44,6 +45,24 @@ Put<Row> whole (std::optional<std::int64_t> Row::*member)
             return "";
         row.*member = time::parseWhole (time::trimmed (cell));
         return row.*member ? "" : "is not a whole number";
+    };
+}
+
+/// Into a number of seconds that somebody gave.
+template <class Row>
+Put<Row> amount (time::Rational Row::*member)
+{
+    return [member] (Row& row, const std::string& cell, const CsvLook& look) -> std::string
+    {
+        if (time::trimmed (cell).empty())
+            return "";
+        const auto value = readNumber (cell, look);
+        if (! value)
+            return "is not a number of seconds";
+        if (! time::withinReach (*value))
+            return "is too large a number of seconds, or too fine";
+        row.*member = *value;
+        return "";
     };
 }
 

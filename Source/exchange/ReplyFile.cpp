@@ -1,5 +1,7 @@
 #include "exchange/ReplyFile.h"
 
+#include "time/Reach.h"
+
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
@@ -46,8 +48,13 @@ Result<spotting::HitPoint> hitOf (const ReplyJson& json)
     hit.askedBy = wordsOf (json, "asked_by");
     hit.cue = wordsOf (json, "cue");
     hit.agreed = json.contains ("agreed") && json["agreed"].is_boolean() && json["agreed"].get<bool>();
-    if (const auto lead = time::parseRational (wordsOf (json, "lead")))
+    if (const auto text = wordsOf (json, "lead"); ! text.empty())
+    {
+        const auto lead = time::parseRational (text);
+        if (! lead || ! time::withinReach (*lead))
+            return usageError ("lead " + text, "is no number of seconds, or too large or too fine a one");
         hit.lead = *lead;
+    }
     return hit;
 }
 
@@ -90,7 +97,8 @@ void readAdded (const ReplyJson& json, Reply& reply)
     const auto reel = json.contains ("reel") ? wholeOf (json, "reel") : 0;
     if (! hit || hit->id.empty() || ! frame || ! reel || *reel < 0)
     {
-        reply.bad.push_back ("a new hit \"" + wordsOf (json, "label") + "\" lacks its id, reel, frame, kind or weight");
+        reply.bad.push_back ("a new hit \"" + wordsOf (json, "label")
+                             + "\" lacks its id, reel, frame, kind or weight, or its lead can't be read");
         return;
     }
     reply.added.push_back ({ *hit, static_cast<std::size_t> (*reel), *frame });

@@ -2,6 +2,7 @@
 
 #include "exchange/PlainText.h"
 #include "time/Clock.h"
+#include "time/Reach.h"
 #include "time/Text.h"
 
 #include <algorithm>
@@ -227,6 +228,8 @@ std::optional<Rational> readStamp (std::string_view text)
             return {};
         seconds = seconds * Rational (60) + *value;
     }
+    if (! time::withinReach (seconds))
+        return {};
     return seconds;
 }
 } // namespace

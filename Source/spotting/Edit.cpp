@@ -3,6 +3,7 @@
 #include "spotting/CardEdit.h"
 #include "spotting/Ids.h"
 #include "time/Clock.h"
+#include "time/Reach.h"
 
 #include <algorithm>
 #include <map>
@@ -19,8 +20,8 @@ Result<Done> checkHit (const Book& book, const HitPoint& hit)
         return usageError (where, "names cue " + hit.cue + ", which the book does not have");
     if (hit.earlyMs < 0 || hit.lateMs < 0)
         return usageError (where, "its limits are milliseconds from zero up");
-    if (! hit.lead.valid())
-        return usageError (where, "its lead is not a number of seconds");
+    if (! time::withinReach (hit.lead))
+        return usageError (where, "its lead is no number of seconds, or too large or too fine a one");
     return Done{};
 }
 

@@ -1,6 +1,7 @@
 #include "spotting/Sound.h"
 
 #include "spotting/Named.h"
+#include "time/Reach.h"
 #include "time/Text.h"
 
 namespace shutterbeat::spotting
@@ -55,7 +56,7 @@ Result<time::Rational> parseSoundOffset (std::string_view text)
     if (text.empty() || text.back() != 's')
         return no();
     const auto seconds = time::parseRational (text.substr (0, text.size() - 1));
-    if (! seconds || ! seconds->valid())
+    if (! seconds || ! time::withinReach (*seconds))
         return no();
     return *seconds;
 }

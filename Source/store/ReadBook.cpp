@@ -5,6 +5,7 @@
 #include "store/Members.h"
 #include "store/Recuts.h"
 #include "store/Works.h"
+#include "time/Reach.h"
 #include "time/Text.h"
 
 #include <algorithm>
@@ -63,6 +64,8 @@ spotting::HitPoint readHit (Members& m)
     hit.weight = m.named<spotting::Weight> ("weight", spotting::parseWeight, hit.weight);
     hit.label = m.text ("label");
     hit.lead = m.fraction ("lead").value_or (time::Rational (0));
+    if (! time::withinReach (hit.lead))
+        m.fail ("lead", "is too large a number of seconds, or too fine");
     hit.earlyMs = m.small ("early_ms", hit.earlyMs);
     hit.lateMs = m.small ("late_ms", hit.lateMs);
     hit.note = m.text ("note");

@@ -43,6 +43,15 @@ TEST_CASE ("handbook 7.5: 3603.6 s is 01:00:03.600")
     CHECK (vtt.find ("01:00:03.600 --> 01:00:04.600") != std::string::npos);
 }
 
+TEST_CASE ("a time with more decimals than can be reckoned with is said to be unreadable")
+{
+    const auto texts = textsOf ("1\n00:00:01,000 --> 00:00:02,000\nA\n\n2\n"
+                                "11:00:01,0000000000000000000000181864035229949236 --> 12:00:00,000\nB\n");
+    REQUIRE (texts.texts.size() == 1);
+    REQUIRE (texts.bad.size() == 1);
+    CHECK (texts.bad[0].line == 6);
+}
+
 TEST_CASE ("hits and cards are read back on their delivered frames")
 {
     for (const char* rate : { "23.976", "24", "25", "29.97df", "60", "18" })

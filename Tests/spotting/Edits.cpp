@@ -112,6 +112,8 @@ TEST_CASE ("Hits: added with ids of the person, changed, removed")
     bad.lateMs = 80;
     bad.lead = Rational (1, 0);
     refused (addHits (empty, "anna", { bad }), "lead");
+    bad.lead = Rational (time::Int128 (1), time::Int128 (1'000'000'000'000'000'000) * 100'000'000'000);
+    refused (addHits (empty, "anna", { bad }), "too fine");
     changed.id = "anna-99";
     refused (setHit (book, changed), "anna-99");
     refused (removeHits (book, { "anna-2", "anna-98" }), "anna-98");

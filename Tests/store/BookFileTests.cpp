@@ -235,6 +235,9 @@ TEST_CASE ("A damaged, foreign or newer book is refused with its place, and left
     auto rate = json;
     rate["final_rate"] = "24df";
     CHECK (complaint (rate.dump()).find ("drop-frame") != std::string::npos);
+    auto fine = json;
+    fine["hits"][0]["lead"] = "1/100000000000000000000000000000";
+    CHECK (complaint (fine.dump()).find ("hits[0].lead") != std::string::npos);
     auto hostile = json;
     hostile["prints"][0]["reels"][0]["cadence"][0]["film_frames"] = 4'000'000'000'000;
     CHECK (complaint (hostile.dump()).find ("cadence") != std::string::npos);

@@ -59,8 +59,8 @@ std::vector<mix::Click> clicksOfFilm (const spotting::BookTimes& times, const mu
 Result<WrittenClick> writeClick (const spotting::BookTimes& times, const std::string& cue, const ClickWish& wish,
                                  const std::string& path)
 {
-    const auto row = std::find_if (times.cues.begin(), times.cues.end(), [&] (const auto& c) { return c.cue.id == cue; });
-    if (row == times.cues.end())
+    const auto* row = spotting::cueRow (times, cue);
+    if (row == nullptr)
         return usageError ("cue " + cue, "the book does not have it");
     const std::string where = "cue " + row->cue.number;
     if (wish.samplesPerSecond < 8000 || wish.samplesPerSecond > 192000)

@@ -16,12 +16,12 @@ using time::Rational;
 
 Result<const spotting::CueTimes*> rowOf (const spotting::BookTimes& times, const std::string& cue)
 {
-    const auto row = std::find_if (times.cues.begin(), times.cues.end(), [&] (const auto& c) { return c.cue.id == cue; });
-    if (row == times.cues.end())
+    const auto* row = spotting::cueRow (times, cue);
+    if (row == nullptr)
         return usageError ("cue " + cue, "the book does not have it");
     if (! row->in)
         return usageError ("cue " + row->cue.number, "has lost its place: " + row->lost);
-    return &*row;
+    return row;
 }
 
 double seconds (const Rational& x)

@@ -12,12 +12,6 @@ namespace
 {
 using time::Rational;
 
-const spotting::CueTimes* cueRowOf (const spotting::BookTimes& times, const std::string& cue)
-{
-    const auto row = std::find_if (times.cues.begin(), times.cues.end(), [&] (const auto& c) { return c.cue.id == cue; });
-    return row == times.cues.end() ? nullptr : &*row;
-}
-
 /// Bars of a cue's music, for comparing: up to its out.
 std::int64_t barsOf (const spotting::CueTimes& row, const music::TempoMap& map)
 {
@@ -48,7 +42,7 @@ void compare (ReadTempo& read, const spotting::CueTimes& row)
 Result<ReadTempo> readTempoFile (const spotting::BookTimes& times, const std::string& cue, const std::string& path,
                                  std::optional<std::int64_t> fileBar)
 {
-    const auto* row = cueRowOf (times, cue);
+    const auto* row = spotting::cueRow (times, cue);
     if (row == nullptr)
         return usageError ("cue " + cue, "the book does not have it");
     const auto bytes = store::readWhole (path);
@@ -100,7 +94,7 @@ Result<ReadTempo> readTempoFile (const spotting::BookTimes& times, const std::st
 
 Result<SpeedEffect> speedEffect (const spotting::BookTimes& before, const spotting::BookTimes& after, const std::string& cue)
 {
-    const auto *a = cueRowOf (before, cue), *b = cueRowOf (after, cue);
+    const auto *a = spotting::cueRow (before, cue), *b = spotting::cueRow (after, cue);
     if (a == nullptr || b == nullptr)
         return usageError ("cue " + cue, "the book does not have it");
     const std::string where = "cue " + a->cue.number;

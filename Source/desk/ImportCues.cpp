@@ -30,11 +30,6 @@ void take (std::string& changed, const std::set<std::string>& given, const char*
     member = value;
 }
 
-std::string inQuotes (const std::string& text)
-{
-    return "\"" + text + "\"";
-}
-
 std::string cueName (const spotting::Cue& cue)
 {
     return "cue " + cue.number + (cue.title.empty() ? "" : " " + cue.title);

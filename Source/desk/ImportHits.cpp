@@ -71,11 +71,6 @@ void take (std::string& changed, const IncomingHit& from, const char* column, T&
     member = value;
 }
 
-std::string quotedWords (const std::string& text)
-{
-    return "\"" + text + "\"";
-}
-
 /// The book's hit with what the file says of it; `changed` tells the differences.
 HitPoint overlaid (HitPoint hit, const IncomingHit& from, const film::Timings& timings, std::string& changed)
 {
@@ -85,15 +80,15 @@ HitPoint overlaid (HitPoint hit, const IncomingHit& from, const film::Timings& t
         changed = "place " + timings.placeText (hit.place) + " to " + timings.placeText (from.hit.place);
         hit.place = from.hit.place;
     }
-    take (changed, from, "label", hit.label, from.hit.label, quotedWords);
+    take (changed, from, "label", hit.label, from.hit.label, inQuotes);
     take (changed, from, "kind", hit.kind, from.hit.kind, [] (auto kind) { return std::string (spotting::hitKindName (kind)); });
     take (changed, from, "weight", hit.weight, from.hit.weight,
           [] (auto weight) { return std::string (spotting::weightName (weight)); });
     take (changed, from, "lead", hit.lead, from.hit.lead, [] (const auto& lead) { return time::fractionText (lead) + " s"; });
     take (changed, from, "early_ms", hit.earlyMs, from.hit.earlyMs, [] (int ms) { return std::to_string (ms); });
     take (changed, from, "late_ms", hit.lateMs, from.hit.lateMs, [] (int ms) { return std::to_string (ms); });
-    take (changed, from, "note", hit.note, from.hit.note, quotedWords);
-    take (changed, from, "asked_by", hit.askedBy, from.hit.askedBy, quotedWords);
+    take (changed, from, "note", hit.note, from.hit.note, inQuotes);
+    take (changed, from, "asked_by", hit.askedBy, from.hit.askedBy, inQuotes);
     take (changed, from, "agreed", hit.agreed, from.hit.agreed, [] (bool yes) { return std::string (yes ? "yes" : "no"); });
     take (changed, from, "cue", hit.cue, from.hit.cue, [] (const std::string& cue) { return cue.empty() ? "none" : cue; });
     if (! changed.empty())
@@ -101,6 +96,11 @@ HitPoint overlaid (HitPoint hit, const IncomingHit& from, const film::Timings& t
     return hit;
 }
 } // namespace
+
+std::string inQuotes (const std::string& text)
+{
+    return "\"" + text + "\"";
+}
 
 std::string hitName (const HitPoint& hit)
 {

@@ -17,6 +17,9 @@ struct IncomingHit
     std::optional<film::Position> where; ///< none: lost in this edition
 };
 
+/// The text in quotation marks, for what is told of a change.
+std::string inQuotes (const std::string& text);
+
 /// Lays hits over those of the book, as planImport says.
 Result<Done> mergeHits (ImportPlan& plan, const film::Timings& timings, std::vector<IncomingHit> incoming,
                         const std::string& person);

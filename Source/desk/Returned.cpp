@@ -73,12 +73,6 @@ void compare (ReturnedFile& file, const spotting::BookTimes& times)
     }
 }
 
-const spotting::CueTimes* rowOf (const spotting::BookTimes& times, const std::string& cue)
-{
-    const auto row = std::find_if (times.cues.begin(), times.cues.end(), [&] (const auto& c) { return c.cue.id == cue; });
-    return row == times.cues.end() ? nullptr : &*row;
-}
-
 ReturnedSign bySign (const spotting::BookTimes& times, std::size_t reel, const std::string& by, const Rational& seconds,
                      const std::string& said)
 {
@@ -92,7 +86,7 @@ void addName (ReturnedFile& file, const OpenBook& open, const spotting::BookTime
     if (named == nullptr)
         return;
     ReturnedSign sign{ "name", {}, named->id, "its name says cue " + named->number };
-    const auto* row = rowOf (times, named->id);
+    const auto* row = spotting::cueRow (times, named->id);
     // Only a name: it begins at the cue's in. With another sign the name tells the cue alone.
     if (row != nullptr && row->in && row->in->reel == reel && file.signs.empty())
         sign.seconds = row->in->clock;

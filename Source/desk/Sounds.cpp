@@ -15,11 +15,6 @@ namespace shutterbeat::desk
 {
 namespace
 {
-std::string shownSeconds (const time::Rational& seconds)
-{
-    return time::clockText (seconds, 3);
-}
-
 bool isWordLetter (char c)
 {
     return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (static_cast<unsigned char> (c) & 0x80) != 0;
@@ -154,7 +149,7 @@ Result<FoundSound> findSound (const OpenBook& open, const spotting::BookTimes& t
         {
             sound.place.seconds = *place;
             sound.placed = spotting::PlacedBy::wavTimeStamp;
-            found.notes.push_back ("placed by its WAV time stamp, " + shownSeconds (*place) + " from picture start");
+            found.notes.push_back ("placed by its WAV time stamp, " + time::clockText (*place, 3) + " from picture start");
             return found;
         }
         tried = "its WAV time stamp " + place.error().message;

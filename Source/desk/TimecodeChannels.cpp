@@ -9,7 +9,7 @@ namespace shutterbeat::desk
 {
 namespace
 {
-constexpr int chunkSeconds = 20; // looked at
+constexpr int lookedAt = 20; // seconds
 constexpr int wanted = 10;  // labels on end
 
 /// A channel as it is listened to for labels that follow one another.
@@ -37,7 +37,7 @@ Result<std::vector<int>> timecodeChannels (media::SoundReader& reader)
         channels.emplace_back (info.rate);
     const auto wide = static_cast<std::size_t> (info.channels);
     std::vector<float> block (static_cast<std::size_t> (info.rate) * wide), mono (static_cast<std::size_t> (info.rate));
-    const auto end = std::min (info.samples, std::int64_t{ chunkSeconds } * info.rate);
+    const auto end = std::min (info.samples, std::int64_t{ lookedAt } * info.rate);
     for (std::int64_t at = 0; at < end; at += info.rate)
     {
         if (const auto read = reader.read (at, block); ! read)

@@ -9,7 +9,7 @@ namespace shutterbeat::exchange
 {
 namespace
 {
-constexpr std::string_view byteOrder = "\xEF\xBB\xBF";
+constexpr std::string_view byteOrderMark = "\xEF\xBB\xBF";
 
 bool needsGuard (char first)
 {
@@ -163,7 +163,7 @@ std::optional<std::size_t> CsvTable::column (std::string_view name) const
 
 std::string writeTable (const std::vector<std::vector<std::string>>& records, const CsvLook& look)
 {
-    std::string text (look.byteOrderMark ? byteOrder : "");
+    std::string text (look.byteOrderMark ? byteOrderMark : "");
     for (const auto& record : records)
     {
         for (std::size_t i = 0; i < record.size(); ++i)
@@ -189,9 +189,9 @@ std::string writeTable (const std::vector<std::vector<std::string>>& records, co
 Result<CsvTable> readTable (std::string_view bytes)
 {
     CsvTable table;
-    table.look.byteOrderMark = time::startsWith (bytes, byteOrder);
+    table.look.byteOrderMark = time::startsWith (bytes, byteOrderMark);
     if (table.look.byteOrderMark)
-        bytes.remove_prefix (byteOrder.size());
+        bytes.remove_prefix (byteOrderMark.size());
     const std::string text = fromUtf8OrLatin1 (bytes);
     table.look.separator = sniffSeparator (text);
     table.look.decimalSign = table.look.separator == ';' ? ',' : '.';

@@ -1,9 +1,8 @@
 #include "exchange/OtioRead.h"
 
+#include "exchange/JsonText.h"
 #include "exchange/PlainText.h"
 #include "time/Text.h"
-
-#include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <set>
@@ -19,12 +18,6 @@ constexpr int deepest = 64;
 Rational millionths (double value)
 {
     return { static_cast<time::Int128> (std::llround (value * 1e6)), 1000000 };
-}
-
-std::string textOf (const TimelineJson& json, const char* member)
-{
-    const auto found = json.find (member);
-    return found != json.end() && found->is_string() ? found->get<std::string>() : "";
 }
 
 const TimelineJson* memberOf (const TimelineJson& json, const char* member)

@@ -1,21 +1,15 @@
 #include "exchange/ReplyFile.h"
 
+#include "exchange/JsonText.h"
 #include "time/Reach.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 namespace shutterbeat::exchange
 {
 namespace
 {
 using ReplyJson = nlohmann::json;
-
-std::string wordsOf (const ReplyJson& object, const char* name)
-{
-    const auto found = object.find (name);
-    return found != object.end() && found->is_string() ? found->get<std::string>() : "";
-}
 
 /// A whole number as JavaScript can hold it; none: it is missing, or anything else.
 std::optional<std::int64_t> wholeOf (const ReplyJson& object, const char* name)
@@ -34,21 +28,21 @@ std::optional<std::int64_t> wholeOf (const ReplyJson& object, const char* name)
 Result<spotting::HitPoint> hitOf (const ReplyJson& json)
 {
     spotting::HitPoint hit;
-    hit.id = wordsOf (json, "id");
-    if (const auto kind = spotting::parseHitKind (wordsOf (json, "kind")))
+    hit.id = textOf (json, "id");
+    if (const auto kind = spotting::parseHitKind (textOf (json, "kind")))
         hit.kind = *kind;
     else
         return kind.error();
-    if (const auto weight = spotting::parseWeight (wordsOf (json, "weight")))
+    if (const auto weight = spotting::parseWeight (textOf (json, "weight")))
         hit.weight = *weight;
     else
         return weight.error();
-    hit.label = wordsOf (json, "label");
-    hit.note = wordsOf (json, "note");
-    hit.askedBy = wordsOf (json, "asked_by");
-    hit.cue = wordsOf (json, "cue");
+    hit.label = textOf (json, "label");
+    hit.note = textOf (json, "note");
+    hit.askedBy = textOf (json, "asked_by");
+    hit.cue = textOf (json, "cue");
     hit.agreed = json.contains ("agreed") && json["agreed"].is_boolean() && json["agreed"].get<bool>();
-    if (const auto text = wordsOf (json, "lead"); ! text.empty())
+    if (const auto text = textOf (json, "lead"); ! text.empty())
     {
         const auto lead = time::parseRational (text);
         if (! lead || ! time::withinReach (*lead))
@@ -61,7 +55,7 @@ Result<spotting::HitPoint> hitOf (const ReplyJson& json)
 void readHit (const ReplyJson& json, Reply& reply)
 {
     HitReply said;
-    said.id = wordsOf (json, "id");
+    said.id = textOf (json, "id");
     const auto sent = json.find ("sent");
     if (said.id.empty() || sent == json.end() || ! sent->is_object())
     {
@@ -75,8 +69,8 @@ void readHit (const ReplyJson& json, Reply& reply)
         return;
     }
     said.sent = *hit;
-    said.sentPlace = wordsOf (*sent, "place");
-    if (const auto weight = wordsOf (json, "weight"); ! weight.empty())
+    said.sentPlace = textOf (*sent, "place");
+    if (const auto weight = textOf (json, "weight"); ! weight.empty())
     {
         const auto parsed = spotting::parseWeight (weight);
         if (! parsed)
@@ -84,9 +78,9 @@ void readHit (const ReplyJson& json, Reply& reply)
         else
             said.weight = *parsed;
     }
-    if (const auto answer = wordsOf (json, "answer"); answer == "agreed" || answer == "refused")
+    if (const auto answer = textOf (json, "answer"); answer == "agreed" || answer == "refused")
         said.agreed = answer == "agreed";
-    said.words = wordsOf (json, "words");
+    said.words = textOf (json, "words");
     reply.hits.push_back (std::move (said));
 }
 
@@ -97,7 +91,7 @@ void readAdded (const ReplyJson& json, Reply& reply)
     const auto reel = json.contains ("reel") ? wholeOf (json, "reel") : 0;
     if (! hit || hit->id.empty() || ! frame || ! reel || *reel < 0)
     {
-        reply.bad.push_back ("a new hit \"" + wordsOf (json, "label")
+        reply.bad.push_back ("a new hit \"" + textOf (json, "label")
                              + "\" lacks its id, reel, frame, kind or weight, or its lead can't be read");
         return;
     }
@@ -108,22 +102,22 @@ void readAdded (const ReplyJson& json, Reply& reply)
 Result<Reply> readReply (std::string_view bytes)
 {
     const auto json = ReplyJson::parse (bytes, nullptr, false);
-    if (json.is_discarded() || ! json.is_object() || wordsOf (json, "document") != "shutterbeat reply")
+    if (json.is_discarded() || ! json.is_object() || textOf (json, "document") != "shutterbeat reply")
         return unreadable ("reply", "is no file that the web page saved; ask for it again");
     if (wholeOf (json, "schema") != 1)
         return unreadable ("reply", "was saved by a page of a newer program; open it with that one");
     Reply reply;
-    reply.title = wordsOf (json, "title");
-    reply.edition = wordsOf (json, "edition");
-    reply.finalRate = wordsOf (json, "final_rate");
-    reply.fill = wordsOf (json, "fill");
-    reply.running = wordsOf (json, "running");
+    reply.title = textOf (json, "title");
+    reply.edition = textOf (json, "edition");
+    reply.finalRate = textOf (json, "final_rate");
+    reply.fill = textOf (json, "fill");
+    reply.running = textOf (json, "running");
     reply.parcel =
         static_cast<int> (std::min<std::int64_t> (std::max<std::int64_t> (wholeOf (json, "parcel").value_or (0), 0), 1000000));
     if (const auto person = json.find ("person"); person != json.end() && person->is_object())
     {
-        reply.personId = wordsOf (*person, "id");
-        reply.personName = wordsOf (*person, "name");
+        reply.personId = textOf (*person, "id");
+        reply.personName = textOf (*person, "name");
         reply.lastNumber = std::max<std::int64_t> (wholeOf (*person, "last_number").value_or (0), 0);
     }
     const auto each = [&] (const char* name, auto read)
@@ -139,10 +133,7 @@ Result<Reply> readReply (std::string_view bytes)
     };
     each ("hits", readHit);
     each ("added", readAdded);
-    each ("cues",
-          [] (const ReplyJson& one, Reply& into) {
-              into.cues.push_back ({ wordsOf (one, "id"), wordsOf (one, "words") });
-          });
+    each ("cues", [] (const ReplyJson& one, Reply& into) { into.cues.push_back ({ textOf (one, "id"), textOf (one, "words") }); });
     return reply;
 }
 } // namespace shutterbeat::exchange

@@ -8,6 +8,8 @@
 
 namespace shutterbeat::scan
 {
+inline constexpr std::int64_t irisFrames = 25; ///< about a second: an iris takes no longer between black and open
+
 /// A change from one shot to the next.
 struct Change
 {

@@ -9,8 +9,7 @@ namespace shutterbeat::scan
 {
 namespace
 {
-constexpr std::int64_t slowFrames = 6;  // a cut this near explains what looks gradual
-constexpr std::int64_t irisLongest = 25; // about a second: an iris takes no longer between black and open
+constexpr std::int64_t slowFrames = 6; // a cut this near explains what looks gradual
 
 /// The middle of five values round n.
 float smoothed (const std::vector<FrameMeasure>& frames, std::int64_t n, float FrameMeasure::*value)
@@ -153,11 +152,11 @@ std::vector<GradualChange> gradualChanges (const Measures& measures, const std::
             const auto near = [&change] (const Span& s, std::int64_t around)
             { return s.end - s.first > 4 && s.first <= change.span.end + around && s.end >= change.span.first - around; };
             // An iris that opens out of black, or closes into it, turns no shot into another.
-            const bool explained = std::any_of (light.begin(), light.end(),
-                                                [&] (const Span& s) {
-                                                    return s.kind != SpanKind::damage
-                                                           && near (s, s.kind == SpanKind::black ? irisLongest : slowFrames);
-                                                });
+            const bool explained =
+                std::any_of (light.begin(), light.end(),
+                             [&] (const Span& s) {
+                                 return s.kind != SpanKind::damage && near (s, s.kind == SpanKind::black ? irisFrames : slowFrames);
+                             });
             const float before = frameAt (k >= 9 ? k - 9 : 0).contrast;
             const float after = frameAt (end + 8).contrast;
             if (! explained && std::min (before, after) > lively * std::max (before, after))

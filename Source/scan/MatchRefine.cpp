@@ -19,7 +19,7 @@ constexpr std::int64_t stepsAround = 3;  // film frames
 constexpr float edgeWorth = 6;           // in favour of a run that begins or ends at a cut of both prints
 constexpr float borderWorth = 40;        // in favour of the neighbour: a shot's last pictures say half of that by chance
 const float perCell = 1 / std::sqrt (static_cast<float> (Fingerprint::size));
-constexpr float oneRefined = 0.0012F; // distance below which two frames of a print are one picture
+constexpr float samePictureBelow = 0.0012F; // distance below which two frames of a print are one picture
 
 class Refiner
 {
@@ -197,7 +197,7 @@ private:
         const auto last = static_cast<std::int64_t> (before.frames.size()) - 1;
         return distance (before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (a, 0, last))],
                          before.frames[static_cast<std::size_t> (std::clamp<std::int64_t> (b, 0, last))])
-               < oneRefined;
+               < samePictureBelow;
     }
 
     const PrintFrames& before;

@@ -72,11 +72,10 @@ public:
     {
         const bool played =
             cue.cue.status == CueStatus::recorded || cue.cue.status == CueStatus::placed || cue.cue.status == CueStatus::approved;
-        const auto row =
-            std::find_if (old.cues.begin(), old.cues.end(), [&] (const CueTimes& c) { return c.cue.id == cue.cue.id; });
+        const auto* row = cueRow (old, cue.cue.id);
         Remedy again;
         again.text = played ? "play it again" : "write it anew";
-        if (! cue.cue.tempo || row == old.cues.end() || ! row->barOne || ! cue.in.before || ! cue.out.before)
+        if (! cue.cue.tempo || row == nullptr || ! row->barOne || ! cue.in.before || ! cue.out.before)
         {
             again.cost = cardCosts.again + cardCosts.againBar * 8;
             again.text += " from " + time::clockText (change.cueSeconds) + " on";

@@ -1,7 +1,6 @@
 #include "spotting/Sound.h"
 
 #include "spotting/Named.h"
-#include "time/Reach.h"
 #include "time/Text.h"
 
 namespace shutterbeat::spotting
@@ -56,7 +55,7 @@ Result<time::Rational> parseSoundOffset (std::string_view text)
     if (text.empty() || text.back() != 's')
         return no();
     const auto seconds = time::parseRational (text.substr (0, text.size() - 1));
-    if (! seconds || ! time::withinReach (*seconds))
+    if (! seconds || ! seconds->valid())
         return no();
     return *seconds;
 }

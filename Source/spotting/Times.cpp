@@ -169,6 +169,12 @@ std::string basisText (const film::Timings& timings)
                                       : "true fill");
 }
 
+const CueTimes* cueRow (const BookTimes& times, const std::string& id)
+{
+    const auto row = std::find_if (times.cues.begin(), times.cues.end(), [&] (const CueTimes& c) { return c.cue.id == id; });
+    return row == times.cues.end() ? nullptr : &*row;
+}
+
 std::string reelText (const film::Timings& timings, std::size_t reel)
 {
     const auto delivered = timings.deliveredLength (reel);

@@ -46,6 +46,9 @@ Result<BookTimes> timesOf (const Book& book, const Asked& asked = {});
 /// timings, are taken over where the hit's place is still the same, so that an edit among thousands is quick.
 BookTimes timesWith (const Book& book, film::Timings timings, std::vector<HitTimes> known);
 
+/// The row of the cue of that id; none: the book has no such cue.
+const CueTimes* cueRow (const BookTimes& times, const std::string& id);
+
 /// Clock seconds of a hit from the in of a cue; none when either is lost or they lie in different reels.
 std::optional<time::Rational> fromCueStart (const CueTimes& cue, const HitTimes& hit);
 

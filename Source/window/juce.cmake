@@ -22,7 +22,7 @@ target_compile_definitions(juce_static
   INTERFACE $<TARGET_PROPERTY:juce_static,COMPILE_DEFINITIONS>)
 target_include_directories(juce_static SYSTEM INTERFACE $<TARGET_PROPERTY:juce_static,INCLUDE_DIRECTORIES>)
 
-# Half the time of compiling JUCE goes into optimising code that waits for people: only drawing and sound have all of it.
+# Two fifths of the time of compiling JUCE go into optimising code that waits for people: only drawing and sound have all of it.
 foreach(module juce_core juce_data_structures juce_events juce_gui_basics)
   get_target_property(modules juce::${module} INTERFACE_JUCE_MODULE_PATH)
   set_source_files_properties("${modules}/${module}/${module}.cpp" PROPERTIES COMPILE_OPTIONS $<$<CONFIG:Release>:-O1>)

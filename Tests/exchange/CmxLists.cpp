@@ -1,4 +1,4 @@
-#include "exchange/LadderHead.h"
+#include "exchange/ListChecks.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/CmxComments.h"
@@ -31,11 +31,6 @@ bool has (const std::vector<std::string>& lines, const std::string& line)
     return std::find (lines.begin(), lines.end(), line) != lines.end();
 }
 
-bool said (const std::vector<std::string>& notes, const std::string& part)
-{
-    return std::any_of (notes.begin(), notes.end(),
-                        [&] (const std::string& note) { return note.find (part) != std::string::npos; });
-}
 } // namespace
 
 TEST_CASE ("a small list, byte for byte")
@@ -84,8 +79,8 @@ TEST_CASE ("B31: start label, hits on one frame, separators and line breaks")
     CHECK (has (lines, "* HIT 01:00:00:00 should action one / \"two\""));
     CHECK (has (lines, "* HIT 01:00:00:00 should action three four"));
     CHECK (has (lines, "* HIT 01:00:00:01 should action five"));
-    CHECK (said (written.notes, "one / \"two\""));
-    CHECK (said (written.notes, "three four"));
+    CHECK (tests::said (written.notes, "one / \"two\""));
+    CHECK (tests::said (written.notes, "three four"));
 }
 
 TEST_CASE ("every hit and cue is read back on its frame at every rate")
@@ -128,7 +123,7 @@ TEST_CASE ("more than 999 events are several lists, each from 001")
     REQUIRE (written.parts.size() == 3);
     CHECK (written.parts[0].suffix == "-part1");
     CHECK (written.parts[2].suffix == "-part3");
-    CHECK (said (written.notes, "2100 events"));
+    CHECK (tests::said (written.notes, "2100 events"));
     const std::vector<std::size_t> counts{ 999, 999, 102 };
     for (std::size_t part = 0; part < 3; ++part)
     {
@@ -151,7 +146,7 @@ TEST_CASE ("a list past midnight keeps its order and says so")
     const auto lines = linesOf (written.parts[0].bytes);
     CHECK (has (lines, "001  AX       V     C        23:59:55:00 00:00:05:00 23:59:55:00 00:00:05:00"));
     CHECK (has (lines, "* HIT 00:00:00:10 should action after midnight"));
-    CHECK (said (written.notes, "passes midnight"));
+    CHECK (tests::said (written.notes, "passes midnight"));
 }
 
 TEST_CASE ("hits outside the picture and lost ones are in the list")
@@ -160,7 +155,7 @@ TEST_CASE ("hits outside the picture and lost ones are in the list")
     const auto lines = linesOf (written.parts[0].bytes);
     CHECK (has (lines, "* HIT 00:59:56:00 may mood House lights down"));
     CHECK (has (lines, "* LOST HIT must gag The cut scene"));
-    CHECK (said (written.notes, "The cut scene is lost"));
+    CHECK (tests::said (written.notes, "The cut scene is lost"));
 }
 
 TEST_CASE ("reels are lists of their own: a rate without timecode is refused")

@@ -1,4 +1,4 @@
-#include "exchange/LadderHead.h"
+#include "exchange/ListChecks.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/CsvList.h"

@@ -1,7 +1,7 @@
 // One book exported to every format at every rate and both fills: each place, read back from each file, is the same delivered
 // frame. golden.sh does the same with readers that are not ours.
 #include "exchange/Golden.h"
-#include "exchange/LadderHead.h"
+#include "exchange/ListChecks.h"
 
 #include "exchange/Chapters.h"
 #include "exchange/CmxList.h"

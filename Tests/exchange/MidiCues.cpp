@@ -1,3 +1,4 @@
+#include "exchange/ListChecks.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/MidiCueFile.h"
@@ -31,12 +32,6 @@ MidiReading readBack (const std::string& bytes)
     REQUIRE (reading.ok());
     CHECK (reading->warnings.empty());
     return std::move (*reading);
-}
-
-bool noted (const std::vector<std::string>& notes, const std::string& part)
-{
-    return std::any_of (notes.begin(), notes.end(),
-                        [&] (const std::string& note) { return note.find (part) != std::string::npos; });
 }
 
 /// A film of `seconds` at 24 film frames and delivered frames a second with one cue from `in` to its end.
@@ -236,10 +231,10 @@ TEST_CASE ("a pickup is a short bar, and a file comes back as the map it was")
     other.tempos[0].at = -2;
     const auto changes = exchange::changesBetween (*cue.tempo, *TempoMap::of (other), 12);
     REQUIRE (changes.size() >= 4);
-    CHECK (noted (changes, "pickup: 1 quarter notes in the book, 2 in the file"));
-    CHECK (noted (changes, "bar 3: 3/4 in the book, 2/4 in the file"));
-    CHECK (noted (changes, "132.00 quarter notes a minute in the book, 130.00 in the file"));
-    CHECK (noted (changes, "earlier than the book"));
+    CHECK (tests::said (changes, "pickup: 1 quarter notes in the book, 2 in the file"));
+    CHECK (tests::said (changes, "bar 3: 3/4 in the book, 2/4 in the file"));
+    CHECK (tests::said (changes, "132.00 quarter notes a minute in the book, 130.00 in the file"));
+    CHECK (tests::said (changes, "earlier than the book"));
 }
 
 TEST_CASE ("bar 1 is found by marker, by the bar named, by the SMPTE offset, or asked")
@@ -254,7 +249,7 @@ TEST_CASE ("bar 1 is found by marker, by the bar named, by the SMPTE offset, or 
     REQUIRE (third.ok());
     CHECK (third->barOneTick == 2160);
     CHECK (third->map.opening().beatsPerMinute == Rational (100));
-    CHECK (noted (third->notes, "comes inside bar 2; that bar is 1/8"));
+    CHECK (tests::said (third->notes, "comes inside bar 2; that bar is 1/8"));
     reading.smpteOffset = std::array<unsigned char, 5>{ 0x41, 0, 0, 0, 0 };
     const auto start = exchange::tempoMapOf (reading, "1M1", "");
     REQUIRE (start.ok());
@@ -282,7 +277,7 @@ TEST_CASE ("a cue before picture start has its offset on the day before")
     const auto written = exchange::writeMidiCues (tests::timed (book), undated);
     REQUIRE (written.ok());
     CHECK (readBack (written->parts[0].bytes).smpteOffset == std::array<unsigned char, 5>{ 23, 59, 56, 0, 0 });
-    CHECK (noted (written->notes, "day before"));
+    CHECK (tests::said (written->notes, "day before"));
 }
 
 TEST_CASE ("cues without a tempo, tacet or lost are left out by name: no cue at all is refused")
@@ -302,13 +297,13 @@ TEST_CASE ("cues without a tempo, tacet or lost are left out by name: no cue at 
     lost.barOne.hit = "gone-1";
     book.cues = std::vector{ book.cues[0], tacet, bare, lost };
     const auto times = tests::timed (book);
-    CHECK (noted (times.notes, "bar 1 of cue 1M4 has lost its place: the book has no hit gone-1"));
+    CHECK (tests::said (times.notes, "bar 1 of cue 1M4 has lost its place: the book has no hit gone-1"));
     const auto written = exchange::writeMidiCues (times, undated);
     REQUIRE (written.ok());
     CHECK (written->parts.size() == 1);
-    CHECK (noted (written->notes, "1M2 Flood is left out: it is tacet"));
-    CHECK (noted (written->notes, "1M3 Flood is left out: it has no tempo yet"));
-    CHECK (noted (written->notes, "1M4 Flood is left out: it has lost its place"));
+    CHECK (tests::said (written->notes, "1M2 Flood is left out: it is tacet"));
+    CHECK (tests::said (written->notes, "1M3 Flood is left out: it has no tempo yet"));
+    CHECK (tests::said (written->notes, "1M4 Flood is left out: it has lost its place"));
     CHECK_FALSE (exchange::writeMidiCues (times, undated, {}, "c-3").ok());
     CHECK_FALSE (exchange::writeMidiCues (times, undated, {}, "c-9").ok());
 }

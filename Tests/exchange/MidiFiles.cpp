@@ -1,4 +1,4 @@
-#include "exchange/LadderHead.h"
+#include "exchange/ListChecks.h"
 #include "exchange/SampleBook.h"
 
 #include "exchange/MidiFile.h"
@@ -11,14 +11,6 @@ using time::Rational;
 
 namespace
 {
-
-std::string bytesOf (const std::vector<int>& values)
-{
-    std::string text;
-    for (const int value : values)
-        text += static_cast<char> (value);
-    return text;
-}
 
 std::string offsetAt (const std::string& label, const std::string& rateText)
 {
@@ -38,22 +30,17 @@ MidiReading readBack (const exchange::Written& written, std::size_t part = 0)
     return std::move (*reading);
 }
 
-bool saidIn (const std::vector<std::string>& notes, const std::string& part)
-{
-    return std::any_of (notes.begin(), notes.end(),
-                        [&] (const std::string& note) { return note.find (part) != std::string::npos; });
-}
 } // namespace
 
 TEST_CASE ("SMPTE offsets of handbook 1.7")
 {
-    CHECK (offsetAt ("01:02:03:04", "24") == bytesOf ({ 0x01, 2, 3, 4, 0 }));
-    CHECK (offsetAt ("01:02:03:04", "25") == bytesOf ({ 0x21, 2, 3, 4, 0 }));
-    CHECK (offsetAt ("01:02:03;04", "29.97df") == bytesOf ({ 0x41, 2, 3, 4, 0 }));
-    CHECK (offsetAt ("01:02:03:04", "30") == bytesOf ({ 0x61, 2, 3, 4, 0 }));
-    CHECK (offsetAt ("10:00:00:00", "25") == bytesOf ({ 0x2A, 0, 0, 0, 0 }));
-    CHECK (offsetAt ("23:59:59:29", "30") == bytesOf ({ 0x77, 0x3B, 0x3B, 0x1D, 0 }));
-    CHECK (offsetAt ("08:30:12:05", "30") == bytesOf ({ 0x68, 0x1E, 0x0C, 5, 0 }));
+    CHECK (offsetAt ("01:02:03:04", "24") == tests::bytesOf ({ 0x01, 2, 3, 4, 0 }));
+    CHECK (offsetAt ("01:02:03:04", "25") == tests::bytesOf ({ 0x21, 2, 3, 4, 0 }));
+    CHECK (offsetAt ("01:02:03;04", "29.97df") == tests::bytesOf ({ 0x41, 2, 3, 4, 0 }));
+    CHECK (offsetAt ("01:02:03:04", "30") == tests::bytesOf ({ 0x61, 2, 3, 4, 0 }));
+    CHECK (offsetAt ("10:00:00:00", "25") == tests::bytesOf ({ 0x2A, 0, 0, 0, 0 }));
+    CHECK (offsetAt ("23:59:59:29", "30") == tests::bytesOf ({ 0x77, 0x3B, 0x3B, 0x1D, 0 }));
+    CHECK (offsetAt ("08:30:12:05", "30") == tests::bytesOf ({ 0x68, 0x1E, 0x0C, 5, 0 }));
 }
 
 TEST_CASE ("rates that MIDI has no code for say so")
@@ -68,12 +55,12 @@ TEST_CASE ("rates that MIDI has no code for say so")
     CHECK (noteAt ("50").find ("label at 25") != std::string::npos);
     CHECK (noteAt ("59.94").find ("30 frames a second") != std::string::npos);
     CHECK_FALSE (exchange::smpteOffset (0, { Rational (18), false }));
-    CHECK (offsetAt ("01:02:03:04", "23.976") == bytesOf ({ 0x01, 2, 3, 4, 0 }));
-    CHECK (offsetAt ("01:02:03:04", "29.97") == bytesOf ({ 0x61, 2, 3, 4, 0 }));
+    CHECK (offsetAt ("01:02:03:04", "23.976") == tests::bytesOf ({ 0x01, 2, 3, 4, 0 }));
+    CHECK (offsetAt ("01:02:03:04", "29.97") == tests::bytesOf ({ 0x61, 2, 3, 4, 0 }));
     // Half rates: frame 21 of fifty is frame 10 and a half of twenty-five.
-    CHECK (offsetAt ("01:02:03:21", "50") == bytesOf ({ 0x21, 2, 3, 10, 50 }));
-    CHECK (offsetAt ("01:02:03:20", "60") == bytesOf ({ 0x61, 2, 3, 10, 0 }));
-    CHECK (offsetAt ("00:01:00;04", "59.94df") == bytesOf ({ 0x40, 1, 0, 2, 0 }));
+    CHECK (offsetAt ("01:02:03:21", "50") == tests::bytesOf ({ 0x21, 2, 3, 10, 50 }));
+    CHECK (offsetAt ("01:02:03:20", "60") == tests::bytesOf ({ 0x61, 2, 3, 10, 0 }));
+    CHECK (offsetAt ("00:01:00;04", "59.94df") == tests::bytesOf ({ 0x40, 1, 0, 2, 0 }));
 }
 
 TEST_CASE ("variable-length numbers of handbook 4.6")
@@ -92,7 +79,7 @@ TEST_CASE ("variable-length numbers of handbook 4.6")
         { 0x0FFFFFFF, { 0xFF, 0xFF, 0xFF, 0x7F } },
     };
     for (const auto& [number, bytes] : rows)
-        CHECK (exchange::variableLength (number) == bytesOf (bytes));
+        CHECK (exchange::variableLength (number) == tests::bytesOf (bytes));
 }
 
 TEST_CASE ("a small MIDI file, byte for byte")
@@ -103,17 +90,18 @@ TEST_CASE ("a small MIDI file, byte for byte")
     const auto written = exchange::writeMidiFile (tests::timed (book), { "Kø", "" });
     REQUIRE (written.ok());
     const std::string about = "20 film frames a second, final rate 25, true fill, edition A";
-    const std::string track = bytesOf ({ 0, 0xFF, 3, 3 }) + "Kø" + bytesOf ({ 0, 0xFF, 0x54, 5, 0x21, 0, 0, 0, 0 })
-                              + bytesOf ({ 0, 0xFF, 0x58, 4, 4, 2, 0x18, 8 })
-                              + bytesOf ({ 0, 0xFF, 1, static_cast<int> (about.size()) }) + about
-                              + bytesOf ({ 0, 0xFF, 0x51, 3, 0x07, 0xA1, 0x20 })
+    const std::string track = tests::bytesOf ({ 0, 0xFF, 3, 3 }) + "Kø" + tests::bytesOf ({ 0, 0xFF, 0x54, 5, 0x21, 0, 0, 0, 0 })
+                              + tests::bytesOf ({ 0, 0xFF, 0x58, 4, 4, 2, 0x18, 8 })
+                              + tests::bytesOf ({ 0, 0xFF, 1, static_cast<int> (about.size()) }) + about
+                              + tests::bytesOf ({ 0, 0xFF, 0x51, 3, 0x07, 0xA1, 0x20 })
                               // Delivered frame 25 is one second: 1920 ticks at 120 beats a minute.
-                              + bytesOf ({ 0x8F, 0x00, 0xFF, 7, 4 }) + "Stå" + bytesOf ({ 0x8F, 0x00, 0xFF, 0x2F, 0 });
-    const std::string second = bytesOf ({ 0, 0xFF, 3, 3 }) + "Kø" + bytesOf ({ 0x9E, 0x00, 0xFF, 0x2F, 0 });
+                              + tests::bytesOf ({ 0x8F, 0x00, 0xFF, 7, 4 }) + "Stå"
+                              + tests::bytesOf ({ 0x8F, 0x00, 0xFF, 0x2F, 0 });
+    const std::string second = tests::bytesOf ({ 0, 0xFF, 3, 3 }) + "Kø" + tests::bytesOf ({ 0x9E, 0x00, 0xFF, 0x2F, 0 });
     CHECK (written->parts[0].bytes
-           == "MThd" + bytesOf ({ 0, 0, 0, 6, 0, 1, 0, 2, 3, 0xC0 }) + "MTrk"
-                  + bytesOf ({ 0, 0, 0, static_cast<int> (track.size()) }) + track + "MTrk"
-                  + bytesOf ({ 0, 0, 0, static_cast<int> (second.size()) }) + second);
+           == "MThd" + tests::bytesOf ({ 0, 0, 0, 6, 0, 1, 0, 2, 3, 0xC0 }) + "MTrk"
+                  + tests::bytesOf ({ 0, 0, 0, static_cast<int> (track.size()) }) + track + "MTrk"
+                  + tests::bytesOf ({ 0, 0, 0, static_cast<int> (second.size()) }) + second);
 }
 
 TEST_CASE ("every place of a book is read back within half a tick at every rate")
@@ -153,11 +141,11 @@ TEST_CASE ("the notes say what the MIDI file cannot")
 {
     const auto written = exchange::writeMidiFile (tests::timed (tests::comedy ("18")), tests::head);
     REQUIRE (written.ok());
-    CHECK (saidIn (written->notes, "has no timecode"));
-    CHECK (saidIn (written->notes, "1M3 Chase to the river has no tempo yet; 120"));
-    CHECK (saidIn (written->notes, "4.00 s before picture start"));
-    CHECK (saidIn (written->notes, "hits on one place are one cue point: \"Pot boils over + Čapek slips\""));
-    CHECK (saidIn (written->notes, "The cut scene is lost"));
+    CHECK (tests::said (written->notes, "has no timecode"));
+    CHECK (tests::said (written->notes, "1M3 Chase to the river has no tempo yet; 120"));
+    CHECK (tests::said (written->notes, "4.00 s before picture start"));
+    CHECK (tests::said (written->notes, "hits on one place are one cue point: \"Pot boils over + Čapek slips\""));
+    CHECK (tests::said (written->notes, "The cut scene is lost"));
 }
 
 TEST_CASE ("B31: hits on one frame, labels with separators and line breaks")
@@ -173,7 +161,7 @@ TEST_CASE ("B31: hits on one frame, labels with separators and line breaks")
     CHECK (reading.cuePoints[0].seconds == Rational (10));
     CHECK (reading.cuePoints[1].text == "five");
     CHECK (reading.smpteOffset == std::array<unsigned char, 5>{ 0, 59, 50, 0, 0 });
-    CHECK (saidIn (written->notes, "\"three four\" is written on one line"));
+    CHECK (tests::said (written->notes, "\"three four\" is written on one line"));
 }
 
 TEST_CASE ("B39: text is UTF-8 with its length in bytes, or plain ASCII with the loss said")
@@ -188,16 +176,16 @@ TEST_CASE ("B39: text is UTF-8 with its length in bytes, or plain ASCII with the
     const auto written = exchange::writeMidiFile (times, tests::head);
     REQUIRE (written.ok());
     const auto& bytes = written->parts[0].bytes;
-    CHECK (bytes.find (bytesOf ({ 0xFF, 7, 9 }) + "Køkkenet") != std::string::npos);
-    CHECK (bytes.find (bytesOf ({ 0xFF, 7, 11 }) + "“Stå!”") != std::string::npos);
-    CHECK (bytes.find (bytesOf ({ 0xFF, 7, 0x83, 0x10 }) + long200) != std::string::npos);
+    CHECK (bytes.find (tests::bytesOf ({ 0xFF, 7, 9 }) + "Køkkenet") != std::string::npos);
+    CHECK (bytes.find (tests::bytesOf ({ 0xFF, 7, 11 }) + "“Stå!”") != std::string::npos);
+    CHECK (bytes.find (tests::bytesOf ({ 0xFF, 7, 0x83, 0x10 }) + long200) != std::string::npos);
     const auto plain = exchange::writeMidiFile (times, tests::head, { 960, true });
     REQUIRE (plain.ok());
     const auto reading = readBack (*plain);
     CHECK (reading.cuePoints[0].text == "Kokkenet");
     CHECK (reading.cuePoints[1].text == "\"Sta!\"");
     CHECK (reading.cuePoints[2].text == "Capek");
-    CHECK (saidIn (plain->notes, "\"“Stå!”\" is written \"\"Sta!\"\" in plain ASCII"));
+    CHECK (tests::said (plain->notes, "\"“Stå!”\" is written \"\"Sta!\"\" in plain ASCII"));
 }
 
 TEST_CASE ("one file a reel, each from its own picture start")

@@ -18,18 +18,18 @@ else
   echo "skipped: ffprobe or node is not installed"
 fi
 if command -v npm >/dev/null && command -v node >/dev/null; then
+  reached=yes
   for package in webvtt-parser@2 wavefile@11; do
     name=${package%@*}
-    if [ ! -d "$3/$name/node_modules/$name" ]; then
+    if [ ! -d "$3/$name/node_modules/$name" ] && [ $reached = yes ]; then
       mkdir -p "$3/$name"
-      timeout 60 npm install --silent --no-audit --no-fund --fetch-retries=1 --fetch-timeout=20000 --prefix "$3/$name" "$package" >/dev/null 2>&1 || rm -rf "$3/$name"
+      timeout 60 npm install --silent --no-audit --no-fund --fetch-retries=1 --fetch-timeout=20000 --prefix "$3/$name" "$package" >/dev/null 2>&1 || { rm -rf "$3/$name" && reached=no; }
     fi
     if [ -d "$3/$name/node_modules/$name" ]; then
       NODE_PATH="$3/$name/node_modules" node "$here/golden-$name.js" "$2"/*/
       checked=1
     else
       echo "skipped: npm could not install $name"
-      break # nor will it another
     fi
   done
 else

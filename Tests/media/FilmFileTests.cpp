@@ -3,28 +3,13 @@
 #include "Catch.h"
 #include "media/Identity.h"
 #include "media/NumberedFilm.h"
+#include "media/Opened.h"
 
 #include <filesystem>
 
 using namespace shutterbeat;
 using namespace shutterbeat::tests;
 using time::Rational;
-
-namespace
-{
-media::FilmInfo opened (const std::string& path)
-{
-    auto info = media::openFilm (path);
-    INFO ((info ? path : info.error().text()));
-    REQUIRE (info);
-    return *info;
-}
-
-Rational ratio (int n, int d)
-{
-    return { time::Int128 (n), time::Int128 (d) };
-}
-} // namespace
 
 TEST_CASE ("file frame 0 is the first presented picture wherever the container starts (B13)")
 {

@@ -4,6 +4,7 @@
 
 #include "Catch.h"
 #include "media/NumberedFilm.h"
+#include "media/Opened.h"
 
 #include <bit>
 #include <filesystem>
@@ -23,14 +24,6 @@ std::string pictureFiles (const TestFolder& folder, const std::string& name, con
     fs::create_directories (path);
     encode (folder, name + "/" + pattern, options + " -start_number " + std::to_string (first), "25", count);
     return path;
-}
-
-media::FilmInfo openedSequence (const std::string& path)
-{
-    const auto info = media::openFilm (path);
-    INFO ((info ? path : info.error().text()));
-    REQUIRE (info);
-    return *info;
 }
 
 bool says (const media::FilmInfo& info, const std::string& words)
@@ -71,7 +64,7 @@ TEST_CASE ("numbered picture files are one film, every frame exact")
     {
         INFO (kind.name);
         const auto path = pictureFiles (folder, kind.name, kind.pattern, kind.options, 95, 60);
-        const auto info = openedSequence (path);
+        const auto info = opened (path);
         CHECK (info.frames == 60);
         CHECK (info.firstNumber == 95);
         CHECK (info.width == filmWidth);
@@ -88,9 +81,9 @@ TEST_CASE ("numbered picture files are one film, every frame exact")
     }
     // The first file stands for the folder, and both are the same film.
     const auto png = folder.path ("png");
-    CHECK (openedSequence (png + "/f0095.png").frames == 60);
-    CHECK (openedSequence (png + "/f0095.png").identity == openedSequence (png).identity);
-    CHECK (openedSequence (png + "/").frames == 60);
+    CHECK (opened (png + "/f0095.png").frames == 60);
+    CHECK (opened (png + "/f0095.png").identity == opened (png).identity);
+    CHECK (opened (png + "/").frames == 60);
 }
 
 TEST_CASE ("gaps in the numbering keep their places and are said")
@@ -102,7 +95,7 @@ TEST_CASE ("gaps in the numbering keep their places and are said")
     writeBytes (path + "/r_1020.dpx", "");
     auto cut = bytesOf (path + "/r_1022.dpx");
     writeBytes (path + "/r_1022.dpx", cut.substr (0, 1000));
-    const auto info = openedSequence (path);
+    const auto info = opened (path);
     CHECK (info.frames == 30);
     CHECK (info.firstNumber == 1001);
     CHECK (says (info, "4 pictures are missing in its numbering (1006, 1010 to 1012)"));
@@ -124,7 +117,7 @@ TEST_CASE ("a film of picture files begins with the one that is named")
 {
     TestFolder folder;
     const auto path = pictureFiles (folder, "png", "%d.png", "-c:v png", 8, 5);
-    const auto info = openedSequence (path + "/10.png");
+    const auto info = opened (path + "/10.png");
     CHECK (info.frames == 3);
     CHECK (info.firstNumber == 10);
     CHECK (says (info, "2 pictures with a lower number left out"));
@@ -138,9 +131,9 @@ TEST_CASE ("the rate of picture files is the header's, or declared, or said to b
 {
     TestFolder folder;
     const auto png = pictureFiles (folder, "png", "%d.png", "-c:v png", 1, 3);
-    CHECK (openedSequence (png).rate == Rational (24));
-    CHECK (says (openedSequence (png), "no rate of their own"));
-    CHECK (openedSequence (png).startLabel.empty());
+    CHECK (opened (png).rate == Rational (24));
+    CHECK (says (opened (png), "no rate of their own"));
+    CHECK (opened (png).startLabel.empty());
     const auto declared = media::openFilm (png, Rational (18));
     REQUIRE (declared);
     CHECK (declared->rate == Rational (18));
@@ -153,7 +146,7 @@ TEST_CASE ("the rate of picture files is the header's, or declared, or said to b
         putWord (file, 1724, std::bit_cast<std::uint32_t> (24000.0F / 1001.0F));
         putWord (file, 1920, 0x01000010U + static_cast<std::uint32_t> (k));
     }
-    const auto info = openedSequence (dpx);
+    const auto info = opened (dpx);
     CHECK (info.rate == Rational (time::Int128 (24000), time::Int128 (1001)));
     CHECK (info.startLabel == "01:00:00:11");
     CHECK (info.startFrame == 86411);
@@ -166,8 +159,8 @@ TEST_CASE ("the rate of picture files is the header's, or declared, or said to b
         putWord (file, 1940, std::bit_cast<std::uint32_t> (16.0F));
         putWord (file, 1920, 0);
     }
-    CHECK (openedSequence (dpx).rate == Rational (16));
-    CHECK (openedSequence (dpx).startLabel.empty());
+    CHECK (opened (dpx).rate == Rational (16));
+    CHECK (opened (dpx).startLabel.empty());
 }
 
 TEST_CASE ("folders that are no one film are refused with what to do")
@@ -185,12 +178,12 @@ TEST_CASE ("folders that are no one film are refused with what to do")
     };
     const auto path = pictureFiles (folder, "two", "a%d.png", "-c:v png", 1, 3);
     fs::copy_file (path + "/a1.png", path + "/title.png");
-    CHECK (openedSequence (path).frames == 3);
-    CHECK (says (openedSequence (path), "1 other picture in the folder left aside (title.png)"));
+    CHECK (opened (path).frames == 3);
+    CHECK (says (opened (path), "1 other picture in the folder left aside (title.png)"));
     fs::copy_file (path + "/a1.png", path + "/b1.png");
     fs::copy_file (path + "/a1.png", path + "/b2.png");
     refused (path, "more than one series");
-    CHECK (openedSequence (path + "/b1.png").frames == 2);
+    CHECK (opened (path + "/b1.png").frames == 2);
     fs::copy_file (path + "/a1.png", path + "/a02.png");
     refused (path + "/a1.png", "two pictures with the number 2");
 

@@ -3,6 +3,7 @@
 #include "Catch.h"
 #include "media/FilmFile.h"
 #include "media/NumberedFilm.h"
+#include "media/Opened.h"
 
 using namespace shutterbeat;
 using namespace shutterbeat::tests;
@@ -12,19 +13,6 @@ using time::Rational;
 
 namespace
 {
-Rational ratio (int n, int d)
-{
-    return { time::Int128 (n), time::Int128 (d) };
-}
-
-media::FilmInfo openedWithLabel (const std::string& path)
-{
-    auto info = media::openFilm (path);
-    INFO ((info ? "" : info.error().text()));
-    REQUIRE (info);
-    return *info;
-}
-
 bool says (const std::vector<std::string>& warnings, const std::string& what)
 {
     for (const auto& warning : warnings)
@@ -93,13 +81,13 @@ TEST_CASE ("start timecode is read from MOV, MP4 and MXF")
     TestFolder folder;
     for (const char* name : { "t.mov", "t.mp4" })
     {
-        const auto info = openedWithLabel (encode (folder, name, "-c:v libx264 -bf 2 -timecode 01:00:00:00", "25", 20));
+        const auto info = opened (encode (folder, name, "-c:v libx264 -bf 2 -timecode 01:00:00:00", "25", 20));
         CHECK (info.startLabel == "01:00:00:00");
         CHECK (info.startRate == time::Rate{ Rational (25), false });
         CHECK (info.startFrame == 90000);
         CHECK (info.warnings.empty());
     }
-    const auto drop = openedWithLabel (encode (folder, "d.mov", "-c:v mjpeg -timecode '01:00:00;00'", "30000/1001", 20));
+    const auto drop = opened (encode (folder, "d.mov", "-c:v mjpeg -timecode '01:00:00;00'", "30000/1001", 20));
     CHECK (drop.startLabel == "01:00:00;00");
     CHECK (drop.startFrame == 107892);
     CHECK (drop.startRate.dropFrame);
@@ -112,12 +100,12 @@ TEST_CASE ("start timecode is read from MOV, MP4 and MXF")
         sounds += " -f lavfi -t 0.8 -i sine=r=48000";
         maps += " -map " + std::to_string (i) + ":a";
     }
-    const auto mxf = openedWithLabel (encode (
+    const auto mxf = opened (encode (
         folder, "t.mxf", sounds + maps + " -c:v mpeg2video -c:a pcm_s16le -ar 48000 -timecode 01:00:00:00", "24000/1001", 20));
     CHECK (mxf.startLabel == "01:00:00:00");
     CHECK (mxf.startFrame == 86400);
     CHECK (mxf.hasSound);
-    CHECK (openedWithLabel (encode (folder, "none.mp4", "-c:v libx264", "25", 5)).startLabel.empty());
+    CHECK (opened (encode (folder, "none.mp4", "-c:v libx264", "25", 5)).startLabel.empty());
 }
 
 TEST_CASE ("a drop flag patched into a 24 fps MOV does not lose the timecode (B03)")
@@ -137,7 +125,7 @@ TEST_CASE ("a drop flag patched into a 24 fps MOV does not lose the timecode (B0
         }
     REQUIRE (patched == 1);
     writeBytes (path, bytes);
-    const auto info = openedWithLabel (path);
+    const auto info = opened (path);
     CHECK (info.startLabel == "19:36:00:00");
     CHECK (info.startFrame == 1693440);
     CHECK (says (info.warnings, "non-drop"));

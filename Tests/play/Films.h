@@ -9,6 +9,8 @@
 
 namespace shutterbeat::tests
 {
+inline const time::Rate at25{ 25, false };
+
 /// A clock that stands until it is moved.
 class ManualClock final : public play::Clock
 {

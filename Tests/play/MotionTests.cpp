@@ -11,8 +11,6 @@ using shutterbeat::tests::ManualClock;
 
 namespace
 {
-const time::Rate at25{ 25, false };
-
 std::vector<film::Shot> threeShots()
 {
     return { tests::plainShot ("a", 0, 90), tests::madeShot ("m", { 7, 3 }), tests::plainShot ("b", 200, 290) };
@@ -35,7 +33,7 @@ TEST_CASE ("at the book's speeds every film frame is on screen for exactly 1/r, 
         edition.shots = threeShots();
         edition.shots[0].speed = speed;
         edition.reels = { {} };
-        auto made = film::Timings::of ({ tests::plainPrint (2000) }, edition, { at25, time::Rational (24) });
+        auto made = film::Timings::of ({ tests::plainPrint (2000) }, edition, { tests::at25, time::Rational (24) });
         REQUIRE (made.ok());
         const auto timings = std::make_shared<const film::Timings> (std::move (*made));
         ManualClock clock;
@@ -80,7 +78,7 @@ TEST_CASE ("at one speed every film frame lasts alike, and made cards keep their
     play::Transport transport (clock);
     auto shots = threeShots();
     shots[2].speed = 24;
-    transport.setTimings (tests::timingsFor (shots, 16, at25));
+    transport.setTimings (tests::timingsFor (shots, 16, tests::at25));
     transport.setPace ({ play::Running::oneSpeed, 18 });
     transport.play();
     advance (clock, { 90, 18 });
@@ -97,7 +95,7 @@ TEST_CASE ("backward, the delivered frames come in the opposite order, each for 
 {
     ManualClock clock;
     play::Transport transport (clock);
-    const auto timings = tests::timingsFor (threeShots(), 16, at25);
+    const auto timings = tests::timingsFor (threeShots(), 16, tests::at25);
     transport.setTimings (timings);
     const auto last = timings->deliveredLength() - 1;
     transport.goToDelivered (last);
@@ -125,7 +123,7 @@ TEST_CASE ("the shuttle goes through its steps and through standing still, and t
 {
     ManualClock clock;
     play::Transport transport (clock);
-    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 1000) }, 25, at25));
+    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 1000) }, 25, tests::at25));
     transport.goToDelivered (500);
     for (const auto& wanted : { time::Rational (1, 2), time::Rational (1), time::Rational (2), time::Rational (4),
                                 time::Rational (8), time::Rational (8) })
@@ -170,7 +168,7 @@ TEST_CASE ("a held key steps at once, then crawls at a quarter, and stands where
 {
     ManualClock clock;
     play::Transport transport (clock);
-    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 200) }, 25, at25));
+    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 200) }, 25, tests::at25));
     transport.goToDelivered (100);
     transport.crawl (1);
     CHECK (transport.delivered() == 101);
@@ -193,7 +191,7 @@ TEST_CASE ("a held key steps at once, then crawls at a quarter, and stands where
 
 TEST_CASE ("a loop turns exactly, round after round, forward and back")
 {
-    for (const auto& rate : { at25, time::Rate{ { 24000, 1001 }, false } })
+    for (const auto& rate : { tests::at25, time::Rate{ { 24000, 1001 }, false } })
     {
         ManualClock clock;
         play::Transport transport (clock);
@@ -238,7 +236,7 @@ TEST_CASE ("a loop is refused when it holds nothing, lasts to picture end, and f
 {
     ManualClock clock;
     play::Transport transport (clock);
-    const auto timings = tests::timingsFor ({ tests::plainShot ("a", 0, 100) }, 20, at25);
+    const auto timings = tests::timingsFor ({ tests::plainShot ("a", 0, 100) }, 20, tests::at25);
     transport.setTimings (timings);
     const auto at = [&] (std::int64_t k) { return *timings->atFilmFrame (k); };
     CHECK_FALSE (transport.setLoop (play::Range{ at (50), at (50) }));
@@ -266,7 +264,7 @@ TEST_CASE ("pre-roll begins earlier, once or at every round of a loop, and never
 {
     ManualClock clock;
     play::Transport transport (clock);
-    const auto timings = tests::timingsFor ({ tests::plainShot ("a", 0, 500) }, 25, at25);
+    const auto timings = tests::timingsFor ({ tests::plainShot ("a", 0, 500) }, 25, tests::at25);
     transport.setTimings (timings);
     transport.setPreRoll (2);
     transport.goToDelivered (200);
@@ -296,7 +294,7 @@ TEST_CASE ("the clock can be changed while it runs without a jump")
     ManualClock steady, card;
     card.now = 77;
     play::Transport transport (steady);
-    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 1000) }, 25, at25));
+    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 1000) }, 25, tests::at25));
     transport.play();
     steady.advanceFrames (10, 25);
     steady.now += 39'000'000; // a millisecond before the next delivered frame

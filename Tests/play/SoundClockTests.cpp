@@ -11,8 +11,6 @@ using shutterbeat::tests::ManualClock;
 
 namespace
 {
-constexpr std::int64_t second = 1'000'000'000;
-
 /// A sound card that calls back every block of its own rate, early and late by `ragged` nanoseconds.
 class Card
 {
@@ -38,7 +36,7 @@ public:
             {
                 noise = noise * 1664525 + 1013904223;
                 const auto late = ragged > 0 ? static_cast<std::int64_t> (noise >> 4) % ragged : 0;
-                if (double (steady.now - start - late) * rate * speed / double (second) < double (calls) * block)
+                if (double (steady.now - start - late) * rate * speed / double (play::second) < double (calls) * block)
                     break;
                 clock.took (block);
                 ++calls;
@@ -76,7 +74,7 @@ TEST_CASE ("the card's samples are the clock, steady between ragged callbacks, a
     play::SoundClock clock (machine);
     Card card (clock, machine, 48000, 480, 1.0005);
     card.run (
-        2 * second, [] (std::int64_t) {}, 8'000'000);
+        2 * play::second, [] (std::int64_t) {}, 8'000'000);
     CHECK (clock.onDevice());
     CHECK (clock.name() == "sound card");
     CHECK (clock.message().empty());
@@ -85,7 +83,7 @@ TEST_CASE ("the card's samples are the clock, steady between ragged callbacks, a
     std::int64_t last = from;
     double worst = 0;
     card.run (
-        60 * second,
+        60 * play::second,
         [&] (std::int64_t now)
         {
             REQUIRE (now >= last);
@@ -95,9 +93,9 @@ TEST_CASE ("the card's samples are the clock, steady between ragged callbacks, a
         8'000'000);
     INFO ("worst " << worst / 1e6 << " ms beside the card's own time");
     CHECK (worst < 4e6);                                                              // of 8 ms of raggedness and 30 ms of drift
-    CHECK (double (last - from) / (60.0 * second) == Approx (1.0005).epsilon (1e-4)); // the card's time, not the machine's
+    CHECK (double (last - from) / (60.0 * play::second) == Approx (1.0005).epsilon (1e-4)); // the card's time, not the machine's
     // What is heard at a moment of the clock.
-    CHECK (clock.sampleAt (last + second) - clock.sampleAt (last) == Approx (48000).margin (1));
+    CHECK (clock.sampleAt (last + play::second) - clock.sampleAt (last) == Approx (48000).margin (1));
 }
 
 TEST_CASE ("a device that runs away hands over without a jump, and says so")
@@ -132,7 +130,7 @@ TEST_CASE ("a device at a wrong rate is found out in seconds")
         play::SoundClock clock (machine);
         Card card (clock, machine, 48000, 480, pace);
         std::int64_t last = clock.nanoseconds();
-        card.run (15 * second,
+        card.run (15 * play::second,
                   [&] (std::int64_t now)
                   {
                       REQUIRE (now >= last);
@@ -149,7 +147,7 @@ TEST_CASE ("a device that stands still is left at its place, and taken up again 
     ManualClock machine;
     play::SoundClock clock (machine);
     Card card (clock, machine, 44100, 441);
-    card.run (3 * second, [] (std::int64_t) {});
+    card.run (3 * play::second, [] (std::int64_t) {});
     REQUIRE (clock.onDevice());
     const auto epoch = clock.epoch();
     std::int64_t last = clock.nanoseconds();
@@ -190,7 +188,7 @@ TEST_CASE ("a device changed for one of another rate, or lost, leaves the clock 
     };
     {
         Card first (clock, machine, 48000, 512);
-        first.run (4 * second, watch);
+        first.run (4 * play::second, watch);
     }
     clock.deviceStopped();
     for (int ms = 0; ms < 700; ++ms)
@@ -200,11 +198,11 @@ TEST_CASE ("a device changed for one of another rate, or lost, leaves the clock 
     }
     CHECK_FALSE (clock.onDevice());
     Card other (clock, machine, 44100, 256);
-    other.run (4 * second, watch);
+    other.run (4 * play::second, watch);
     CHECK (clock.onDevice());
     CHECK (clock.rate() == 44100);
     CHECK (std::abs ((last - from) - (machine.now - start)) < 20'000'000);
-    CHECK (clock.sampleAt (last + second) - clock.sampleAt (last) == Approx (44100).margin (1));
+    CHECK (clock.sampleAt (last + play::second) - clock.sampleAt (last) == Approx (44100).margin (1));
 }
 
 TEST_CASE ("the clock is read from one thread while the device runs on another")
@@ -219,7 +217,7 @@ TEST_CASE ("the clock is read from one thread while the device runs on another")
             const auto start = machine.nanoseconds();
             std::int64_t calls = 0;
             while (! ending)
-                if ((machine.nanoseconds() - start) * 48000 / second > calls * 64)
+                if ((machine.nanoseconds() - start) * 48000 / play::second > calls * 64)
                 {
                     clock.took (64);
                     ++calls;
@@ -228,7 +226,7 @@ TEST_CASE ("the clock is read from one thread while the device runs on another")
                     std::this_thread::sleep_for (std::chrono::microseconds (200));
         });
     std::int64_t last = clock.nanoseconds();
-    const auto until = machine.nanoseconds() + second / 2;
+    const auto until = machine.nanoseconds() + play::second / 2;
     while (machine.nanoseconds() < until)
     {
         const auto now = clock.nanoseconds();

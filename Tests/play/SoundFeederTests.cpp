@@ -12,8 +12,6 @@ using time::Rational;
 
 namespace
 {
-constexpr std::int64_t fedSecond = 1'000'000'000;
-
 /// Each sample of the grid says its own number, small enough to be exact.
 play::SoundSupply numbered (std::vector<Rational>* asked = nullptr, float side = 1)
 {
@@ -60,7 +58,7 @@ public:
         float* out[2] = { left.data(), right.data() };
         const auto first = clock.took (block);
         feeder.fill (out, 2, block, first);
-        machine.advance (std::int64_t (block) * fedSecond / rate);
+        machine.advance (std::int64_t (block) * play::second / rate);
         return first;
     }
     void letFeed() { std::this_thread::sleep_for (std::chrono::milliseconds (100)); }
@@ -84,7 +82,7 @@ TEST_CASE ("every sample is heard at the very moment its picture is on screen")
     device.feeder.supply (numbered());
     const auto now = device.clock.nanoseconds();
     // Second 10 of the film is on screen a fifth of a second from now.
-    device.feeder.play (Rational (10), 1, now + fedSecond / 5);
+    device.feeder.play (Rational (10), 1, now + play::second / 5);
     device.letFeed();
     std::int64_t checked = 0;
     for (int call = 0; call < 100; ++call)
@@ -95,7 +93,7 @@ TEST_CASE ("every sample is heard at the very moment its picture is on screen")
         for (int i = 0; i < device.block; ++i)
         {
             // The moment at which this sample of the device is heard, and what the film shows then.
-            const auto heard = device.clock.sampleAt (now + fedSecond / 5);
+            const auto heard = device.clock.sampleAt (now + play::second / 5);
             const auto expected = 480000 + (first + i - heard);
             if (first + i < heard)
                 REQUIRE (device.left[static_cast<std::size_t> (i)] == 0.0f);
@@ -249,7 +247,7 @@ TEST_CASE ("a device changed while playing goes on at the same place of the film
             device.letFeed();
     }
     device.clock.deviceStopped();
-    device.machine.now += fedSecond / 3;
+    device.machine.now += play::second / 3;
     device.open (44100, 441);
     device.letFeed();
     bool heard = false;

@@ -22,8 +22,6 @@ using time::Rational;
 
 namespace
 {
-constexpr std::int64_t heardSecond = 1'000'000'000;
-
 /// Seconds to play: a minute where SHUTTERBEAT_PLAYBACK_SECONDS says so, else ten seconds.
 int secondsToPlay()
 {
@@ -57,17 +55,17 @@ Screen showFor (play::Transport& transport, play::DecodeWorker& worker, const pl
     std::int64_t onScreen = -1, last = -1;
     while (machine.nanoseconds() - start < nanoseconds)
     {
-        tick += heardSecond / 60;
+        tick += play::second / 60;
         std::this_thread::sleep_until (std::chrono::steady_clock::time_point (std::chrono::nanoseconds (tick)));
         const auto woken = machine.nanoseconds();
         const auto slept = woken - before;
         before = woken;
         screen.longestSleep = std::max (screen.longestSleep, slept);
-        if (woken > tick + heardSecond / 60)
+        if (woken > tick + play::second / 60)
             tick = woken;
         transport.update();
         const auto now = transport.delivered();
-        if (slept > heardSecond / 30)
+        if (slept > play::second / 30)
             for (auto j = last + 1; j < now; ++j)
                 screen.overslept.insert (j);
         last = now;
@@ -168,7 +166,7 @@ TEST_CASE ("what is heard and what is shown stay within half a film frame", "[pl
 
     transport.play();
     feeder.play (transport.seconds(), 1, clock.nanoseconds());
-    const auto screen = showFor (transport, worker, files, *timings, playFor * heardSecond);
+    const auto screen = showFor (transport, worker, files, *timings, playFor * play::second);
     feeder.stop();
     std::this_thread::sleep_for (std::chrono::milliseconds (300));
     output.stop();
@@ -260,7 +258,7 @@ TEST_CASE ("ALSA's null device, which runs away, leaves the film to the silent c
         });
     std::int64_t last = clockStart;
     bool jumped = false;
-    while (machine.nanoseconds() - start < heardSecond)
+    while (machine.nanoseconds() - start < play::second)
     {
         const auto now = clock.nanoseconds();
         jumped = jumped || now < last;

@@ -1,4 +1,5 @@
 #include "Catch.h"
+#include "Films.h"
 
 #include "play/TimecodeOut.h"
 
@@ -9,12 +10,9 @@ using time::Rational;
 
 namespace
 {
-constexpr std::int64_t codeSecond = 1'000'000'000;
-const time::Rate codeAt25{ 25, false };
-
 play::MidiTimecodeOut out25()
 {
-    return { *mix::midiRateOf (codeAt25), 90000 }; // picture start 01:00:00:00
+    return { *mix::midiRateOf (tests::at25), 90000 }; // picture start 01:00:00:00
 }
 } // namespace
 
@@ -37,10 +35,10 @@ TEST_CASE ("a running film gives each quarter frame once and at its time, howeve
     for (const auto& factor : { Rational (1), Rational (1, 2), Rational (25, 24) })
     {
         auto out = out25();
-        const std::int64_t begin = 7 * codeSecond + 123;
+        const std::int64_t begin = 7 * play::second + 123;
         out.running (Rational (1), factor, begin);
         std::vector<play::DueMidi> all;
-        for (std::int64_t now = begin, i = 0; now < begin + 4 * codeSecond; now += 1'000'000 + (i++ % 5) * 3'100'000)
+        for (std::int64_t now = begin, i = 0; now < begin + 4 * play::second; now += 1'000'000 + (i++ % 5) * 3'100'000)
             for (auto& message : out.due (now + 10'000'000))
                 all.push_back (message);
         REQUIRE (all.size() > 150);
@@ -60,12 +58,12 @@ TEST_CASE ("asked after a long sleep it does not pour out what is over")
 {
     auto out = out25();
     out.running (Rational (0), Rational (1), 0);
-    CHECK (out.due (10 * codeSecond).size() <= 11);
+    CHECK (out.due (10 * play::second).size() <= 11);
 }
 
 TEST_CASE ("linear timecode for a feeder follows the film's speed")
 {
-    const auto code = mix::LinearTimecode::of (codeAt25, 90000);
+    const auto code = mix::LinearTimecode::of (tests::at25, 90000);
     const auto render = play::timecodeSupply (*code) (Rational (48000), 48000);
     const auto slow = play::timecodeSupply (*code) (Rational (96000), 48000); // half speed
     std::vector<float> stereo (2 * 48000), slower (2 * 96000);

@@ -7,15 +7,10 @@
 using namespace shutterbeat;
 using shutterbeat::tests::ManualClock;
 
-namespace
-{
-const time::Rate shownAt25{ 25, false };
-}
-
 TEST_CASE ("playing shows at every delivered frame what the timings give")
 {
     for (const auto& speed : { time::Rational (16), time::Rational (200, 11), time::Rational (24), time::Rational (30) })
-        for (const auto& rate : { shownAt25, time::Rate{ { 24000, 1001 }, false } })
+        for (const auto& rate : { tests::at25, time::Rate{ { 24000, 1001 }, false } })
         {
             ManualClock clock;
             play::Transport transport (clock);
@@ -47,7 +42,7 @@ TEST_CASE ("a late tick skips delivered frames and never runs late after it")
 {
     ManualClock clock;
     play::Transport transport (clock);
-    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 500) }, 20, shownAt25));
+    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 500) }, 20, tests::at25));
     transport.play();
     clock.advanceFrames (113, 25);
     CHECK (transport.update());
@@ -61,7 +56,7 @@ TEST_CASE ("pausing stands on the delivered frame on screen, and playing goes on
 {
     ManualClock clock;
     play::Transport transport (clock);
-    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 500) }, 20, shownAt25));
+    transport.setTimings (tests::timingsFor ({ tests::plainShot ("a", 0, 500) }, 20, tests::at25));
     transport.play();
     clock.advanceFrames (6, 25); // film frame 4 is held for delivered frames 5 and 6
     transport.pause();
@@ -80,7 +75,7 @@ TEST_CASE ("steps go through every film frame, those too that no delivered frame
     ManualClock clock;
     play::Transport transport (clock);
     const auto timings = tests::timingsFor (
-        { tests::plainShot ("a", 0, 40), tests::madeShot ("m", 2), tests::plainShot ("b", 100, 140) }, 60, shownAt25);
+        { tests::plainShot ("a", 0, 40), tests::madeShot ("m", 2), tests::plainShot ("b", 100, 140) }, 60, tests::at25);
     transport.setTimings (timings);
     for (std::int64_t k = 0; k < 40; ++k)
     {
@@ -107,7 +102,7 @@ TEST_CASE ("next and previous stop pass the picture on screen")
     ManualClock clock;
     play::Transport transport (clock);
     const auto timings = tests::timingsFor (
-        { tests::plainShot ("a", 0, 40), tests::plainShot ("b", 40, 90), tests::plainShot ("c", 90, 120) }, 20, shownAt25);
+        { tests::plainShot ("a", 0, 40), tests::plainShot ("b", 40, 90), tests::plainShot ("c", 90, 120) }, 20, tests::at25);
     transport.setTimings (timings);
     std::vector<film::Position> cuts{ timings->shotHead (0), timings->shotHead (1), timings->shotHead (2) };
     CHECK (transport.goToNext (cuts));
@@ -128,14 +123,14 @@ TEST_CASE ("other timings keep the picture on screen")
     ManualClock clock;
     play::Transport transport (clock);
     const auto shots = std::vector{ tests::plainShot ("a", 0, 40), tests::plainShot ("b", 300, 390) };
-    transport.setTimings (tests::timingsFor (shots, 20, shownAt25));
-    transport.goTo (*tests::timingsFor (shots, 20, shownAt25)->atFilmFrame (77));
+    transport.setTimings (tests::timingsFor (shots, 20, tests::at25));
+    transport.goTo (*tests::timingsFor (shots, 20, tests::at25)->atFilmFrame (77));
     transport.setTimings (tests::timingsFor (shots, 16, { { 30000, 1001 }, true }));
     CHECK (transport.position().filmFrame == 77);
     // 77 / 16 s * 29.97 = 144.23: first at 145.
     CHECK (transport.delivered() == 145);
     // The shot moves to the front: the picture goes with it.
-    transport.setTimings (tests::timingsFor ({ shots[1], shots[0] }, 16, shownAt25));
+    transport.setTimings (tests::timingsFor ({ shots[1], shots[0] }, 16, tests::at25));
     CHECK (transport.position().filmFrame == 37);
     CHECK (transport.position().shot == 0);
 }
@@ -144,7 +139,7 @@ TEST_CASE ("playing runs on from reel to reel, each counting anew")
 {
     ManualClock clock;
     play::Transport transport (clock);
-    const auto timings = tests::timingsFor ({ tests::plainShot ("a", 0, 41), tests::plainShot ("b", 50, 91) }, 20, shownAt25,
+    const auto timings = tests::timingsFor ({ tests::plainShot ("a", 0, 41), tests::plainShot ("b", 50, 91) }, 20, tests::at25,
                                             { { 0, "01:00:00:00" }, { 1, "02:00:00:00" } });
     transport.setTimings (timings);
     const auto first = timings->deliveredLength (0);

@@ -1,4 +1,5 @@
 #include "Catch.h"
+#include "store/Folder.h"
 
 #include "store/BookFile.h"
 #include "store/WholeFile.h"
@@ -10,38 +11,16 @@
 #include <unistd.h>
 
 using namespace shutterbeat;
+using tests::Folder;
+using tests::readFile;
 namespace fs = std::filesystem;
 using time::Rational;
 
 namespace
 {
-/// A folder of its own for one test, removed afterwards.
-struct Folder
-{
-    fs::path path;
-    Folder()
-    {
-        std::string name = (fs::temp_directory_path() / "shutterbeat-store-XXXXXX").string();
-        path = ::mkdtemp (name.data());
-    }
-    ~Folder()
-    {
-        std::error_code ignored;
-        fs::permissions (path, fs::perms::owner_all, ignored);
-        fs::remove_all (path, ignored);
-    }
-    [[nodiscard]] std::string operator/ (const std::string& name) const { return (path / name).string(); }
-};
-
 void writeFile (const std::string& path, const std::string& text)
 {
     std::ofstream (path, std::ios::binary) << text;
-}
-
-std::string readFile (const std::string& path)
-{
-    std::ifstream file (path, std::ios::binary);
-    return { std::istreambuf_iterator<char> (file), {} };
 }
 
 spotting::Book sampleBook()

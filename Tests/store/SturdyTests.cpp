@@ -2,6 +2,7 @@
 #include "store/WholeFile.h"
 
 #include "Catch.h"
+#include "store/Folder.h"
 
 #include <chrono>
 #include <csignal>
@@ -16,34 +17,12 @@
 #include <unistd.h>
 
 using namespace shutterbeat;
+using tests::Folder;
+using tests::readFile;
 namespace fs = std::filesystem;
 
 namespace
 {
-struct SturdyFolder
-{
-    fs::path path;
-    SturdyFolder()
-    {
-        std::string name = (fs::temp_directory_path() / "shutterbeat-sturdy-XXXXXX").string();
-        path = ::mkdtemp (name.data());
-    }
-    SturdyFolder (const SturdyFolder&) = delete;
-    SturdyFolder& operator= (const SturdyFolder&) = delete;
-    ~SturdyFolder()
-    {
-        std::error_code ignored;
-        fs::remove_all (path, ignored);
-    }
-    [[nodiscard]] std::string operator/ (const std::string& name) const { return (path / name).string(); }
-};
-
-std::string bytesIn (const std::string& path)
-{
-    std::ifstream file (path, std::ios::binary);
-    return { std::istreambuf_iterator<char> (file), {} };
-}
-
 /// A book with so many hits, some 300 bytes each on disk.
 spotting::Book bookOf (int hits)
 {
@@ -93,12 +72,12 @@ int apart (const std::function<int()>& work)
 /// Kills a program that saves without pause at `rounds` moments; each time the book has to be the one before or the one after.
 void killWhileSaving (int rounds)
 {
-    const SturdyFolder folder;
+    const Folder folder;
     const auto path = folder / "film.shutterbeat";
     constexpr std::size_t hits = 2000;
     REQUIRE (store::saveBook (path, bookOf (hits), "").ok());
     int changedOnDisk = 0;
-    std::string last = bytesIn (path);
+    std::string last = readFile (path);
     for (int round = 0; round < rounds; ++round)
     {
         auto loaded = store::loadBook (path);
@@ -118,7 +97,7 @@ void killWhileSaving (int rounds)
             ::_exit (0);
         }
         // Whatever the machine is doing: kill it only once it has saved, then at another moment each time.
-        for (int wait = 0; wait < 60'000 && bytesIn (path) == last; ++wait)
+        for (int wait = 0; wait < 60'000 && readFile (path) == last; ++wait)
             ::usleep (1000);
         ::usleep (static_cast<unsigned> (round * 7919 % 34'000));
         ::kill (child, SIGKILL);
@@ -128,7 +107,7 @@ void killWhileSaving (int rounds)
         INFO ("kill " << round);
         REQUIRE (loaded.ok());
         REQUIRE (loaded->book.hits.size() == hits);
-        const auto now = bytesIn (path);
+        const auto now = readFile (path);
         changedOnDisk += now != last ? 1 : 0;
         last = now;
     }
@@ -174,7 +153,7 @@ TEST_CASE ("Killed a thousand times while saving", "[.long]")
 
 TEST_CASE ("A disk that fills up while saving is said, and the book on it stays whole")
 {
-    const SturdyFolder folder;
+    const Folder folder;
     const int verdict = apart (
         [&]
         {
@@ -184,13 +163,13 @@ TEST_CASE ("A disk that fills up while saving is said, and the book on it stays 
             const auto stamp = store::saveBook (path, bookOf (100), "");
             if (! stamp)
                 return 1;
-            const auto before = bytesIn (path);
+            const auto before = readFile (path);
             const auto saved = store::saveBook (path, bookOf (3000), *stamp); // more than the disk holds
             if (saved.ok() || saved.error().code != ErrorCode::cannotWrite)
                 return 2;
             if (saved.error().message.find ("full") == std::string::npos)
                 return 3;
-            if (bytesIn (path) != before || ! store::loadBook (path).ok())
+            if (readFile (path) != before || ! store::loadBook (path).ok())
                 return 4;
             if (std::distance (fs::directory_iterator (folder.path), fs::directory_iterator()) != 1)
                 return 5;
@@ -205,7 +184,7 @@ TEST_CASE ("A disk that fills up while saving is said, and the book on it stays 
 
 TEST_CASE ("A disk that is read-only is said, and the book stays as it is")
 {
-    const SturdyFolder folder;
+    const Folder folder;
     const int verdict = apart (
         [&]
         {
@@ -213,7 +192,7 @@ TEST_CASE ("A disk that is read-only is said, and the book stays as it is")
                 return static_cast<int> (noDisk);
             const auto path = folder / "film.shutterbeat";
             const auto stamp = store::saveBook (path, bookOf (100), "");
-            const auto before = bytesIn (path);
+            const auto before = readFile (path);
             if (! stamp || ::mount ("none", folder.path.c_str(), "tmpfs", MS_REMOUNT | MS_RDONLY, nullptr) != 0)
                 return 1;
             const auto saved = store::saveBook (path, bookOf (120), *stamp);
@@ -221,7 +200,7 @@ TEST_CASE ("A disk that is read-only is said, and the book stays as it is")
                 return 2;
             if (saved.error().message.find ("read-only") == std::string::npos)
                 return 3;
-            return bytesIn (path) == before ? static_cast<int> (fine) : 4;
+            return readFile (path) == before ? static_cast<int> (fine) : 4;
         });
     if (verdict == noDisk)
         WARN ("no disk of our own can be had here; not tested");
@@ -231,13 +210,13 @@ TEST_CASE ("A disk that is read-only is said, and the book stays as it is")
 
 TEST_CASE ("A stick that is pulled out is said, and the book is on it as it was last saved")
 {
-    const SturdyFolder folder;
+    const Folder folder;
     const auto stick = folder / "stick";
     const auto path = stick + "/film.shutterbeat";
     fs::create_directory (stick);
     const auto stamp = store::saveBook (path, bookOf (100), "");
     REQUIRE (stamp.ok());
-    const auto before = bytesIn (path);
+    const auto before = readFile (path);
     fs::rename (stick, folder / "pulled"); // the folder it was mounted on goes, as desktops do
     const auto saved = store::saveBook (path, bookOf (120), *stamp);
     REQUIRE_FALSE (saved.ok());
@@ -245,17 +224,17 @@ TEST_CASE ("A stick that is pulled out is said, and the book is on it as it was 
     CHECK (saved.error().where == path);
     CHECK_FALSE (saved.error().message.empty());
     fs::rename (folder / "pulled", stick);
-    CHECK (bytesIn (path) == before);
+    CHECK (readFile (path) == before);
     CHECK (store::saveBook (path, bookOf (120), *stamp).ok());
 }
 
 TEST_CASE ("A save that is cut short by a limit leaves the book whole")
 {
-    const SturdyFolder folder;
+    const Folder folder;
     const auto path = folder / "film.shutterbeat";
     const auto stamp = store::saveBook (path, bookOf (50), "");
     REQUIRE (stamp.ok());
-    const auto before = bytesIn (path);
+    const auto before = readFile (path);
     const int verdict = apart (
         [&]
         {
@@ -266,13 +245,13 @@ TEST_CASE ("A save that is cut short by a limit leaves the book whole")
             return ! saved.ok() && saved.error().code == ErrorCode::cannotWrite ? static_cast<int> (fine) : 1;
         });
     CHECK (verdict == fine);
-    CHECK (bytesIn (path) == before);
+    CHECK (readFile (path) == before);
     CHECK (std::distance (fs::directory_iterator (folder.path), fs::directory_iterator()) == 1);
 }
 
 TEST_CASE ("Several programs that save one book at once lose nothing of one another")
 {
-    const SturdyFolder folder;
+    const Folder folder;
     const auto path = folder / "film.shutterbeat";
     REQUIRE (store::saveBook (path, bookOf (0), "").ok());
     constexpr int writers = 4, each = 12;
@@ -317,7 +296,7 @@ TEST_CASE ("Several programs that save one book at once lose nothing of one anot
 
 TEST_CASE ("A clock that was set back changes nothing")
 {
-    const SturdyFolder folder;
+    const Folder folder;
     const auto path = folder / "film.shutterbeat";
     REQUIRE (store::saveBook (path, bookOf (3), "").ok());
     auto loaded = store::loadBook (path);

@@ -103,6 +103,8 @@ MainWindow::MainWindow (const StartWish& wish)
     , sound (clock, theBench)
 {
     setComponentID ("window");
+    // A screen that says late that the window has the keyboard must not take it from a field that is being typed in.
+    setWantsKeyboardFocus (false);
     if (wish.day)
         settings.day = *wish.day;
     if (wish.scale)

@@ -297,6 +297,9 @@ TEST_CASE ("the window: a note typed while it plays, the list narrowed, the pict
     auto* find = dynamic_cast<juce::TextEditor*> (on.find ("ledger.find"));
     REQUIRE (find != nullptr);
     REQUIRE (find->hasKeyboardFocus (true));
+    // A screen that says only now that the window has the keyboard takes it from nobody.
+    on.window->getPeer()->handleFocusGain();
+    REQUIRE (find->hasKeyboardFocus (true));
     for (const char c : std::string ("loud"))
         on.key (juce::KeyPress (c), static_cast<juce::juce_wchar> (c));
     CHECK (find->getText() == "loud");

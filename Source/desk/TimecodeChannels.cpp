@@ -10,7 +10,7 @@ namespace shutterbeat::desk
 namespace
 {
 constexpr int lookedAt = 20; // seconds
-constexpr int wanted = 10;  // labels on end
+constexpr int wanted = 10;   // labels on end
 
 /// A channel as it is listened to for labels that follow one another.
 struct Listened

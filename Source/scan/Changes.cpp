@@ -15,7 +15,7 @@ constexpr std::int64_t apart = 2;        // file frames: of changes this near on
 constexpr float same = 0.25F;            // below it the picture after is the picture before
 constexpr std::int64_t longestDamage = 4;
 constexpr std::int64_t longestDip = 12;
-constexpr std::int64_t fadeEdge = 4;    // changes this near a black stretch belong to it
+constexpr std::int64_t fadeEdge = 4; // changes this near a black stretch belong to it
 
 const Return* returnBetween (const Measures& measures, std::int64_t first, std::int64_t second, std::int64_t tolerance)
 {

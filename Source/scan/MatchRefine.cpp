@@ -10,14 +10,14 @@ namespace shutterbeat::scan
 {
 namespace
 {
-constexpr std::int64_t mostSampled = 40; // frames of a run
+constexpr std::int64_t mostSampled = 40;  // frames of a run
 constexpr std::int64_t farthestMoved = 8; // film frames a run may be moved by
-constexpr float independentFrames = 6;   // errors of a laying go through a whole shot, so that more frames are no more proof
-constexpr float softest = 0.008F;        // weave is taken out
-constexpr float contest = 8;             // in favour of the best offset; below it steps are looked at too
-constexpr std::int64_t stepsAround = 3;  // film frames
-constexpr float edgeWorth = 6;           // in favour of a run that begins or ends at a cut of both prints
-constexpr float borderWorth = 40;        // in favour of the neighbour: a shot's last pictures say half of that by chance
+constexpr float independentFrames = 6;    // errors of a laying go through a whole shot, so that more frames are no more proof
+constexpr float softest = 0.008F;         // weave is taken out
+constexpr float contest = 8;              // in favour of the best offset; below it steps are looked at too
+constexpr std::int64_t stepsAround = 3;   // film frames
+constexpr float edgeWorth = 6;            // in favour of a run that begins or ends at a cut of both prints
+constexpr float borderWorth = 40;         // in favour of the neighbour: a shot's last pictures say half of that by chance
 const float perCell = 1 / std::sqrt (static_cast<float> (Fingerprint::size));
 constexpr float samePictureBelow = 0.0012F; // distance below which two frames of a print are one picture
 

@@ -92,7 +92,7 @@ TEST_CASE ("the card's samples are the clock, steady between ragged callbacks, a
         },
         8'000'000);
     INFO ("worst " << worst / 1e6 << " ms beside the card's own time");
-    CHECK (worst < 4e6);                                                              // of 8 ms of raggedness and 30 ms of drift
+    CHECK (worst < 4e6); // of 8 ms of raggedness and 30 ms of drift
     CHECK (double (last - from) / (60.0 * play::second) == Approx (1.0005).epsilon (1e-4)); // the card's time, not the machine's
     // What is heard at a moment of the clock.
     CHECK (clock.sampleAt (last + play::second) - clock.sampleAt (last) == Approx (48000).margin (1));
